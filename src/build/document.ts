@@ -1,0 +1,228 @@
+/**
+ * The build document, version 1: what a build file holds, as plain immutable data.
+ *
+ * Every dimension is a `Dim`: a literal that keeps the unit in which it was measured, and where it comes from.
+ * Angles in a build are counted from "outward, up" and grow in the direction of crank rotation; `x` ("across") is
+ * positive to the side toward which the top of the crank moves. For a clockwise engine, seen from the front, that is
+ * to the right; for a counterclockwise engine the whole drawing is the mirror image.
+ * `z` ("axial") grows from the front toward the flywheel; zero is the bore centre of cylinder 1.
+ */
+
+export type Provenance = 'measured' | 'stated' | 'assumed';
+
+/** A dimension as written: `{ "value": "2 5/8 in", "from": "measured" }`. Lengths, or angles as `"66 deg"`. */
+export interface Dim {
+  readonly value: string;
+  readonly from: Provenance;
+}
+
+export type LayoutName = 'single' | 'inline-4' | 'inline-6' | 'v8-cross-plane';
+
+export type CheekSide = 'front' | 'rear';
+export type Valve = 'intake' | 'exhaust';
+
+/** One straight or circular edge of a measured outline, starting at the point; bulge = tan(included angle / 4), positive = arc turning counterclockwise. */
+export interface OutlinePoint {
+  readonly x: Dim;
+  readonly y: Dim;
+  readonly bulge?: number;
+}
+
+export interface Block {
+  readonly layout: LayoutName;
+  /** Sense of crank rotation seen from the front. */
+  readonly rotation: 'clockwise' | 'counterclockwise';
+  /** Cylinder numbers in the order they fire, starting with 1. */
+  readonly firingOrder: readonly number[];
+  readonly bore: Dim;
+  /** Crank axis to deck, along the bore. */
+  readonly deckHeight: Dim;
+  readonly boreSpacing: Dim;
+  /** V engines: axial distance by which bank 2 (cylinders 2, 4, …) stands behind bank 1; 0 for one bank. May be negative. */
+  readonly bankOffset: Dim;
+  /** Distance of the bore axis from the crank axis, positive toward the side the crankpin moves to just after TDC. */
+  readonly boreOffset: Dim;
+  /** Height of the lower end of the bore above the crank axis, along the bore. */
+  readonly boreBottom: Dim;
+  readonly boreWall: Dim;
+  /** Relief at the bottom of each bore for the rod: raises the bore's lower edge by `depth` over the axial width, on one side or both. */
+  readonly boreNotch?: { readonly depth: Dim; readonly width: Dim; readonly side: 'after-tdc' | 'before-tdc' | 'both' };
+  /** Camshaft axis: across (x) and height (y) from the crank axis, before line boring. Absent when the engine has no camshaft in the block. */
+  readonly camAxis?: { readonly across: Dim; readonly height: Dim };
+  /** Oil pan rails: height of the rail face above the crank axis (negative below), half the clear width between the crankcase walls, wall thickness. */
+  readonly panRail: { readonly height: Dim; readonly halfWidth: Dim; readonly wall: Dim };
+  /** Main bearing webs: axial thickness; each web stands midway between neighbouring throws and outside the end ones. */
+  readonly bulkhead: { readonly thickness: Dim; readonly mainBore: Dim };
+  readonly gasketThickness: Dim;
+  /** Further fixed outlines: oil pump, windage tray, main cap, stud. */
+  readonly fixed?: readonly {
+    readonly name: string;
+    readonly front: Dim;
+    readonly rear: Dim;
+    readonly outline: readonly OutlinePoint[];
+    readonly from: Provenance;
+  }[];
+}
+
+export interface Counterweight {
+  /** Outer radius from the crank axis. */
+  readonly radius: Dim;
+  readonly halfAngle: Dim;
+  /** Radius of the round hub of the cheek about the crank axis. */
+  readonly hubRadius: Dim;
+  readonly cornerRadius: Dim;
+}
+
+export interface Crank {
+  readonly stroke: Dim;
+  readonly rodJournal: Dim;
+  readonly mainJournal: Dim;
+  /** Length of each rod journal between its cheeks (fillets not deducted). */
+  readonly journalLength: Dim;
+  readonly cheekThickness: Dim;
+  /** Radius of the cheek about the crankpin. */
+  readonly pinEndRadius: Dim;
+  readonly counterweight: Counterweight;
+  /** Which cheeks carry a counterweight; absent = all. */
+  readonly weighted?: readonly { readonly throw: number; readonly side: CheekSide }[];
+}
+
+export interface Rod {
+  readonly length: Dim;
+  /** Outside of the big end at its own bore centre, on the rod side and the cap. */
+  readonly bigEndRadius: Dim;
+  readonly bigEndWidth: Dim;
+  /** Half the distance between the bolt axes. */
+  readonly boltSpread: Dim;
+  /** Half the width of the bolt boss about the bolt axis. */
+  readonly boltBossRadius: Dim;
+  /** Top of the bolt shoulder (toward the piston) and bottom of the nut or bolt head (toward the pan), both from the big-end centre. */
+  readonly shoulderHeight: Dim;
+  readonly boltLength: Dim;
+  readonly beamWidth: Dim;
+  readonly beamThickness: Dim;
+  readonly smallEndRadius: Dim;
+  readonly smallEndWidth: Dim;
+  /** Chamfer of the big end on the side facing the cheek: axial depth and radial height. */
+  readonly chamfer?: { readonly axial: Dim; readonly radial: Dim };
+  /** Axial offset of the rod's beam and small end from the middle of its big end; 0 unless offset rods. */
+  readonly beamOffset?: Dim;
+}
+
+export interface Piston {
+  /** Pin centre to the flat of the crown. */
+  readonly compressionHeight: Dim;
+  /** Positive toward the side the crankpin moves to just after TDC. */
+  readonly pinOffset: Dim;
+  readonly pinDiameter: Dim;
+  /** Diameter over the skirt. */
+  readonly skirtDiameter: Dim;
+  readonly skirtBelowPin: Dim;
+  readonly skirtThickness: Dim;
+  /** Half angle, about the piston axis, of each skirt panel on the thrust faces; beside it the wall is cut away for the pin bosses up to `reliefBelowPin`. */
+  readonly skirtHalfAngle: Dim;
+  /** Lower edge of the wall beside the pin bosses: distance below the pin (negative above). */
+  readonly reliefBelowPin: Dim;
+  readonly crownThickness: Dim;
+  /** Clear distance between the pin bosses, where the small end runs. */
+  readonly bossGap: Dim;
+  /** Distance over the outer faces of the bosses. */
+  readonly bossSpan: Dim;
+  readonly bossRadius: Dim;
+}
+
+export interface Camshaft {
+  readonly baseCircle: Dim;
+  readonly intakeLift: Dim;
+  readonly exhaustLift: Dim;
+  /** Crank degrees between the points where the lobe lift equals `durationAtLift`. */
+  readonly intakeDuration: Dim;
+  readonly exhaustDuration: Dim;
+  readonly durationAtLift: Dim;
+  /** Cam degrees between the noses of the two lobes of a cylinder. */
+  readonly lobeSeparation: Dim;
+  /** Crank degrees from the gas-exchange TDC to the greatest intake lift. */
+  readonly intakeCentreline: Dim;
+  /** Turning the same way as the crank (chain, belt) or the opposite way (pair of gears). */
+  readonly sense: 'same' | 'opposite';
+  readonly law: '3-4-5' | 'cycloidal';
+  readonly follower: { readonly kind: 'flat' } | { readonly kind: 'roller'; readonly radius: Dim };
+  /** Direction of follower travel, one per bank (one for an inline engine), from up, in the direction of rotation. */
+  readonly followerAngles: readonly Dim[];
+  readonly coreDiameter: Dim;
+  readonly lobeWidth: Dim;
+  /** Axial centre of each cylinder's lobes from that cylinder's bore centre. */
+  readonly intakeAxial: Dim;
+  readonly exhaustAxial: Dim;
+}
+
+/** What one body has of its own, where it differs from the rest: any of its part's dimensions, an axial shift, a measured outline. */
+export type Own =
+  | {
+      readonly body: 'counterweight';
+      readonly throw: number;
+      readonly side: CheekSide;
+      readonly set?: Partial<Counterweight>;
+      readonly axialShift?: Dim;
+      readonly phase?: Dim;
+      readonly outline?: readonly OutlinePoint[];
+      readonly outlineFrom?: Provenance;
+    }
+  | {
+      readonly body: 'rod';
+      readonly cylinder: number;
+      readonly set?: Partial<Omit<Rod, 'chamfer'>> & { readonly chamfer?: Rod['chamfer'] };
+      readonly axialShift?: Dim;
+      readonly facing?: CheekSide;
+    }
+  | { readonly body: 'piston'; readonly cylinder: number; readonly set?: Partial<Piston> }
+  | {
+      readonly body: 'lobe';
+      readonly cylinder: number;
+      readonly valve: Valve;
+      readonly lift?: Dim;
+      readonly duration?: Dim;
+      readonly axialShift?: Dim;
+    };
+
+export interface Assembly {
+  readonly name: string;
+  /** How this assembly comes about, in the shop's words. */
+  readonly route: string;
+  readonly crank: Crank;
+  readonly rod: Rod;
+  readonly piston: Piston;
+  readonly camshaft?: Camshaft;
+  readonly own?: readonly Own[];
+}
+
+export type GapKind =
+  | 'counterweight-piston'
+  | 'counterweight-block'
+  | 'counterweight-camshaft'
+  | 'rod-camshaft'
+  | 'rod-block'
+  | 'rod-piston'
+  | 'rod-opposite-piston'
+  | 'piston-piston'
+  | 'deck';
+
+export interface BuildDocument {
+  readonly $schema?: string;
+  readonly format: 'strokewright-build';
+  readonly version: 1;
+  readonly name: string;
+  readonly note?: string;
+  /** Names of two of the assemblies. */
+  readonly replaced: string;
+  readonly proposed: string;
+  readonly shownUnits: 'in' | 'mm' | 'both';
+  /** Engine speed at which piston speeds are shown, a literal such as "3600 rpm". */
+  readonly speed: Dim;
+  readonly block: Block;
+  /** Smallest acceptable static gap by kind; a kind left out takes the default with its source. */
+  readonly limits?: { readonly [K in GapKind]?: Dim };
+  /** Taken off every gap that rests on assumed outlines before its state is judged. */
+  readonly assumedAllowance?: Dim;
+  readonly assemblies: readonly Assembly[];
+}

@@ -1,0 +1,69 @@
+/** The running state and the commands that change it. Control → command → state → derived → drawn, one way round. */
+import type { Engine } from '../assembly/engine.ts';
+import type { BuildDocument } from '../build/document.ts';
+import type { Problem } from '../build/problem.ts';
+import type { Figures, Gap, GapNow, MotionNow, Profile } from './results.ts';
+
+/** Which quantity stays while a stroke, rod length or compression height moves. */
+export type Held = 'piston' | 'deck clearance';
+
+export type Units = 'in' | 'mm' | 'both';
+
+/** Path of a dimension inside the document, as in `['assemblies', 2, 'crank', 'stroke']`. */
+export type DimPath = readonly (string | number)[];
+
+export interface State {
+  readonly doc: BuildDocument;
+  /** Name of the assembly on show. */
+  readonly assembly: string;
+  /** Laid out from the last document that can be built. */
+  readonly engine: Engine;
+  /** Why the document as typed can't be built; the picture then still shows the last one that could. */
+  readonly refused: readonly Problem[];
+  readonly figures: Figures;
+  /** Every pair, worst margin first; `certified` is false while a control is being dragged. */
+  readonly gaps: readonly Gap[];
+  readonly profiles: ReadonlyMap<string, Profile>;
+  /** Number of the cylinder in view. */
+  readonly cylinder: number;
+  /** 0 to engine.cycleRad. */
+  readonly crankAngleRad: number;
+  readonly now: { readonly gaps: readonly GapNow[]; readonly motion: MotionNow };
+  readonly playing: boolean;
+  /** Crank revolutions a minute of the picture while it plays. */
+  readonly playRpm: number;
+  readonly units: Units;
+  readonly held: Held;
+  /** The gap picked out by the user, by id; null = none. */
+  readonly picked: string | null;
+  readonly canUndo: boolean;
+  readonly canRedo: boolean;
+}
+
+export type Command =
+  | {
+      readonly do: 'set dimension';
+      readonly path: DimPath;
+      readonly text: string /** false while dragging */;
+      readonly last: boolean;
+    }
+  | { readonly do: 'turn to'; readonly crankAngleRad: number }
+  | { readonly do: 'step to'; readonly place: 'tdc' | 'bdc' | 'tightest' }
+  | { readonly do: 'play' | 'pause' | 'undo' | 'redo' }
+  | { readonly do: 'play at'; readonly rpm: number }
+  | { readonly do: 'show assembly'; readonly name: string }
+  | { readonly do: 'show cylinder'; readonly number: number }
+  | { readonly do: 'show units'; readonly units: Units }
+  | { readonly do: 'hold'; readonly held: Held }
+  | { readonly do: 'pick'; readonly id: string | null }
+  | { readonly do: 'open'; readonly doc: BuildDocument };
+
+/** What changed since the last notice: views redraw only what depends on it. */
+export type Changed = 'document' | 'engine' | 'gaps' | 'angle' | 'view' | 'units' | 'playing';
+
+export interface Store {
+  readonly state: State;
+  readonly send: (command: Command) => void;
+  /** Called after every change, once, with what changed; returns the way to stop. */
+  readonly watch: (listener: (state: State, changed: ReadonlySet<Changed>) => void) => () => void;
+}
