@@ -1,0 +1,213 @@
+/**
+ * How a dimension is written: the grammar of literals, and reading one exactly.
+ *
+ *   literal    = [ sign ] number [ blanks tolerance ] blanks unit
+ *   sign       = "+" | "-" | "−"
+ *   number     = digits | digits "." digits | "." digits | fraction
+ *   fraction   = [ digits ( blanks | "-" ) ] digits "/" denominator        inches only: 5/8, 2 5/8, 2-5/8
+ *   denominator= 2 | 4 | 8 | 16 | 32 | 64
+ *   tolerance  = ( "±" | "+/-" ) blanks number
+ *              | "+" number blanks [ "/" ] blanks "-" number               +0.001/-0.000; in the unit of the value
+ *   unit       = "in" | '"' | "thou" | "mm"   |   "deg" | "°"   |   "rpm"
+ *   blanks     = zero or more spaces; no other white space, none before or after the literal
+ *
+ * In a mixed number the fraction is below one (2 9/8 is refused). No exponents, no digit grouping, no decimal comma.
+ * At most 40 characters. Lengths up to 10 m either way, angles up to 720 degrees, speeds up to 100 000 rpm. Whether a
+ * sign is allowed depends on the field, not on the grammar.
+ *
+ * Values are decimal and exact: a length in inches times 25.4 has finitely many decimals, and so has a fraction whose
+ * denominator is a power of two. Nothing here passes through a binary float.
+ */
+import { Decimal } from 'decimal.js';
+
+/** Decimal with room for the product of the longest literal and a unit factor: 40 + 3 digits, and to spare for quotients. */
+export const Exact = Decimal.clone({ precision: 100, toExpNeg: -120, toExpPos: 120 });
+
+export type LiteralKind = 'length' | 'angle' | 'speed';
+export type LengthUnit = 'in' | 'thou' | 'mm';
+export type LiteralUnit = LengthUnit | 'deg' | 'rpm';
+
+/** Value of one unit in the kind's base unit: mm, degrees, rpm. 1 in = 25.4 mm exactly (international yard and pound, 1959). */
+export const UNIT_SIZE: Readonly<Record<LiteralUnit, Decimal>> = {
+  in: new Exact('25.4'),
+  thou: new Exact('0.0254'),
+  mm: new Exact(1),
+  deg: new Exact(1),
+  rpm: new Exact(1),
+};
+
+const UNIT_OF_SIGN: Readonly<Record<string, LiteralUnit>> = {
+  in: 'in',
+  '"': 'in',
+  thou: 'thou',
+  mm: 'mm',
+  deg: 'deg',
+  '°': 'deg',
+  rpm: 'rpm',
+};
+
+const KIND_OF_UNIT: Readonly<Record<LiteralUnit, LiteralKind>> = {
+  in: 'length',
+  thou: 'length',
+  mm: 'length',
+  deg: 'angle',
+  rpm: 'speed',
+};
+
+export const UNITS_OF_KIND: Readonly<Record<LiteralKind, string>> = {
+  length: 'in, ", thou or mm',
+  angle: 'deg or °',
+  speed: 'rpm',
+};
+
+const EXAMPLE_OF_KIND: Readonly<Record<LiteralKind, string>> = {
+  length: '"3.750 in", "2 5/8 in", "60 thou", "152.4 mm" or "3.750 ±0.001 in"',
+  angle: '"66 deg" or "66.5°"',
+  speed: '"3600 rpm"',
+};
+
+/** Greatest magnitude in the base unit, and how it is said. */
+const GREATEST: Readonly<Record<LiteralKind, { readonly base: number; readonly said: string }>> = {
+  length: { base: 10_000, said: '10 m (10000 mm, 393 in)' },
+  angle: { base: 720, said: '720 deg' },
+  speed: { base: 100_000, said: '100000 rpm' },
+};
+
+export const LONGEST_LITERAL = 40;
+export const GREATEST_DENOMINATOR = 64;
+
+/** A number as written, so that it can be written again in the same manner. */
+export type NumberStyle =
+  | {
+      readonly form: 'decimal';
+      readonly places: number /** ".5" false, "0.5" true, "3.5" undefined */;
+      readonly leadingZero?: boolean;
+    }
+  | { readonly form: 'fraction' /** between whole number and fraction */; readonly joint: string };
+
+export interface Literal {
+  readonly ok: true;
+  readonly kind: LiteralKind;
+  readonly unit: LiteralUnit;
+  /** In the literal's own unit. */
+  readonly inUnit: Decimal;
+  /** In mm, degrees or rpm. */
+  readonly base: Decimal;
+  /** In the base unit, both zero or positive. */
+  readonly tolerance?: { readonly plus: Decimal; readonly minus: Decimal };
+  readonly text: string;
+  readonly style: NumberStyle;
+  /** Everything after the number, as written: blanks, tolerance, unit. */
+  readonly tail: string;
+  readonly plusSign: boolean;
+}
+
+export interface LiteralFault {
+  readonly ok: false;
+  /** The part that can't be read, or the whole literal. */
+  readonly offending: string;
+  /** What is allowed instead, as a sentence. */
+  readonly allowed: string;
+}
+
+const NUMBER = '\\d+\\.\\d+|\\.\\d+|(?:\\d+(?: +|-))?\\d+/\\d+|\\d+';
+const LITERAL = new RegExp(
+  `^(?<sign>[-+−]?)(?<number>${NUMBER})(?<tail> *(?:(?:±|\\+/-) *(?<both>${NUMBER})|\\+(?<plus>${NUMBER}) */? *[-−](?<minus>${NUMBER}))? *(?<unit>[a-zA-Z"°]+))$`,
+);
+const WITHOUT_UNIT = new RegExp(
+  `^[-+−]?(?:${NUMBER})(?: *(?:(?:±|\\+/-) *(?:${NUMBER})|\\+(?:${NUMBER}) */? *[-−](?:${NUMBER})))?$`,
+);
+
+/** Reads a literal of one kind. Never throws: what can't be read comes back as a fault that names the offending text. */
+export function readLiteral(text: string, kind: LiteralKind): Literal | LiteralFault {
+  const early = plainFault(text, kind);
+  if (early !== null) return early;
+  const parts = LITERAL.exec(text)?.groups;
+  if (parts === undefined) {
+    if (WITHOUT_UNIT.test(text)) return fault(text, `The unit is missing: ${UNITS_OF_KIND[kind]}.`);
+    return fault(text, `Allowed: a number and its unit, such as ${EXAMPLE_OF_KIND[kind]}.`);
+  }
+  const unit = Object.hasOwn(UNIT_OF_SIGN, parts['unit']!) ? UNIT_OF_SIGN[parts['unit']!]! : undefined;
+  if (unit === undefined || KIND_OF_UNIT[unit] !== kind) {
+    return fault(parts['unit']!, `Allowed units of ${kind === 'angle' ? 'an' : 'a'} ${kind}: ${UNITS_OF_KIND[kind]}.`);
+  }
+  const magnitude = readNumber(parts['number']!, unit);
+  if (!('value' in magnitude)) return magnitude;
+  const tolerance = readTolerance(parts, unit);
+  if (tolerance !== undefined && 'ok' in tolerance) return tolerance;
+
+  const negative = parts['sign'] === '-' || parts['sign'] === '−';
+  const inUnit = negative && !magnitude.value.isZero() ? magnitude.value.neg() : magnitude.value;
+  const base = inUnit.times(UNIT_SIZE[unit]);
+  if (base.abs().gt(GREATEST[kind].base)) return fault(text, `The greatest value allowed is ${GREATEST[kind].said}.`);
+  return {
+    ok: true,
+    kind,
+    unit,
+    inUnit,
+    base,
+    ...(tolerance === undefined ? {} : { tolerance }),
+    text,
+    style: magnitude.style,
+    tail: parts['tail']!,
+    plusSign: parts['sign'] === '+',
+  };
+}
+
+/** Mistakes that are better named than left to the grammar. */
+function plainFault(text: string, kind: LiteralKind): LiteralFault | null {
+  if (text === '') return fault('(empty)', `Allowed: ${EXAMPLE_OF_KIND[kind]}.`);
+  if (text.length > LONGEST_LITERAL) {
+    return fault(`${text.slice(0, LONGEST_LITERAL)}…`, `A dimension has at most ${LONGEST_LITERAL} characters.`);
+  }
+  if (text !== text.trim()) return fault(text, 'No blanks are allowed before or after a dimension.');
+  if (text.includes(',')) return fault(text, `The decimal mark is a point: ${text.replaceAll(',', '.')}.`);
+  if (/nan|infinity|∞/i.test(text)) return fault(text, `A finite number is needed, such as ${EXAMPLE_OF_KIND[kind]}.`);
+  if (/\d[eE][-+]?\d/.test(text)) {
+    return fault(text, `Exponents are not allowed; write the digits out, such as ${EXAMPLE_OF_KIND[kind]}.`);
+  }
+  return null;
+}
+
+function fault(offending: string, allowed: string): LiteralFault {
+  return { ok: false, offending, allowed };
+}
+
+/** An unsigned number as written. */
+function readNumber(text: string, unit: LiteralUnit): { value: Decimal; style: NumberStyle } | LiteralFault {
+  const mixed = /^(?:(?<whole>\d+)(?<joint> +|-))?(?<over>\d+)\/(?<under>\d+)$/.exec(text)?.groups;
+  if (mixed === undefined) return readDecimal(text);
+  if (unit !== 'in') return fault(text, 'Fractions are for inches only.');
+  const under = new Exact(mixed['under']!);
+  if (under.isZero()) return fault(text, 'The denominator can’t be zero.');
+  if (under.lt(2) || under.gt(GREATEST_DENOMINATOR) || !Number.isInteger(Math.log2(under.toNumber()))) {
+    return fault(text, 'Denominators allowed: 2, 4, 8, 16, 32 and 64.');
+  }
+  const over = new Exact(mixed['over']!);
+  if (mixed['whole'] !== undefined && over.gte(under))
+    return fault(text, 'Beside a whole number the fraction must be below one.');
+  const value = over.div(under).plus(mixed['whole'] ?? 0);
+  return { value, style: { form: 'fraction', joint: mixed['joint'] ?? ' ' } };
+}
+
+function readDecimal(text: string): { value: Decimal; style: NumberStyle } {
+  const point = text.indexOf('.');
+  const places = point < 0 ? 0 : text.length - point - 1;
+  const value = new Exact(text.startsWith('.') ? `0${text}` : text);
+  if (places === 0 || value.gte(1)) return { value, style: { form: 'decimal', places } };
+  return { value, style: { form: 'decimal', places, leadingZero: point > 0 } };
+}
+
+function readTolerance(
+  parts: Record<string, string | undefined>,
+  unit: LiteralUnit,
+): { plus: Decimal; minus: Decimal } | undefined | LiteralFault {
+  const plusText = parts['both'] ?? parts['plus'];
+  const minusText = parts['both'] ?? parts['minus'];
+  if (plusText === undefined || minusText === undefined) return undefined;
+  const plus = readNumber(plusText, unit);
+  if (!('value' in plus)) return plus;
+  const minus = readNumber(minusText, unit);
+  if (!('value' in minus)) return minus;
+  return { plus: plus.value.times(UNIT_SIZE[unit]), minus: minus.value.times(UNIT_SIZE[unit]) };
+}
