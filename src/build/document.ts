@@ -16,7 +16,8 @@ export interface Dim {
   readonly from: Provenance;
 }
 
-export type LayoutName = 'single' | 'inline-4' | 'inline-6' | 'v8-cross-plane';
+/** `v8-cross-plane` has cylinder 1 on the right bank, `v8-cross-plane-1-left` on the left, seen from the flywheel end of a clockwise engine. */
+export type LayoutName = 'single' | 'inline-4' | 'inline-6' | 'v8-cross-plane' | 'v8-cross-plane-1-left';
 
 export type CheekSide = 'front' | 'rear';
 export type Valve = 'intake' | 'exhaust';
@@ -105,7 +106,7 @@ export interface Rod {
   readonly smallEndWidth: Dim;
   /** Chamfer of the big end on the side facing the cheek: axial depth and radial height. */
   readonly chamfer?: { readonly axial: Dim; readonly radial: Dim };
-  /** Axial offset of the rod's beam and small end from the middle of its big end; 0 unless offset rods. */
+  /** Axial offset of the rod's beam and small end from the middle of its big end, away from the cheek it faces; 0 unless offset rods. */
   readonly beamOffset?: Dim;
 }
 
@@ -132,6 +133,7 @@ export interface Piston {
 }
 
 export interface Camshaft {
+  /** Diameter. */
   readonly baseCircle: Dim;
   readonly intakeLift: Dim;
   readonly exhaustLift: Dim;
