@@ -173,7 +173,7 @@ export type Own =
   | {
       readonly body: 'rod';
       readonly cylinder: number;
-      readonly set?: Partial<Omit<Rod, 'chamfer'>> & { readonly chamfer?: Rod['chamfer'] };
+      readonly set?: Partial<Rod>;
       readonly axialShift?: Dim;
       readonly facing?: CheekSide;
     }

@@ -1,0 +1,86 @@
+/**
+ * The kinds of dimension a field may hold: its unit and its sign, as zod schemas with a name of their own in the published
+ * JSON schema.
+ */
+import { z } from 'zod';
+import { type LiteralKind, readLiteral } from './literalGrammar.ts';
+
+type Sign = 'positive' | 'zero or positive' | 'any';
+
+const SIGN_TEXT: Readonly<Record<Sign, string>> = {
+  positive: 'Allowed: greater than zero.',
+  'zero or positive': 'Allowed: zero or greater.',
+  any: '',
+};
+
+/** For editors that check as one types; the program itself reads by the grammar. */
+const PATTERN: Readonly<Record<LiteralKind, string>> = {
+  length: '^[-+−]?[0-9./ -]+( *(±|\\+/-|\\+)[0-9./ +−-]+)? *(in|"|thou|mm)$',
+  angle: '^[-+−]?[0-9.]+( *(±|\\+/-|\\+)[0-9./ +−-]+)? *(deg|°)$',
+  speed: '^\\+?[0-9.]+( *(±|\\+/-|\\+)[0-9./ +−-]+)? *rpm$',
+};
+
+const provenance = z.enum(['measured', 'stated', 'assumed']).meta({
+  id: 'provenance',
+  description: 'Where a figure comes from: measured on the part, stated by its maker or a drawing, or assumed.',
+});
+
+function dimOf(
+  id: string,
+  kind: LiteralKind,
+  sign: Sign,
+  description: string,
+  greatestBase?: { base: number; said: string },
+) {
+  const value = z
+    .string()
+    .superRefine((text, ctx) => {
+      const read = readLiteral(text, kind);
+      const add = (rule: string, message: string) => ctx.addIssue({ code: 'custom', message, params: { rule } });
+      if (!read.ok) {
+        add('dimension', read.offending === text ? read.allowed : `“${read.offending}” can’t be read. ${read.allowed}`);
+      } else if (sign === 'positive' ? !read.base.gt(0) : sign === 'zero or positive' && read.base.lt(0)) {
+        add('sign', SIGN_TEXT[sign]);
+      } else if (greatestBase !== undefined && read.base.gt(greatestBase.base)) {
+        add('range', `Allowed: up to ${greatestBase.said}.`);
+      }
+    })
+    .meta({ pattern: PATTERN[kind] });
+  return z
+    .strictObject(
+      { value, from: provenance },
+      {
+        error: (issue) =>
+          issue.code === 'unrecognized_keys'
+            ? 'Names allowed here: value, from.'
+            : issue.code === 'invalid_type'
+              ? `Allowed: a dimension such as { "value": "${EXAMPLES[kind]}", "from": "measured" }.`
+              : undefined,
+      },
+    )
+    .meta({ id, description });
+}
+
+const EXAMPLES: Readonly<Record<LiteralKind, string>> = { length: '3.750 in', angle: '66 deg', speed: '3600 rpm' };
+
+export { provenance };
+export const positiveLength = dimOf(
+  'positiveLength',
+  'length',
+  'positive',
+  'A length above zero: "3.750 in", "2 5/8 in", "60 thou", "152.4 mm", with a tolerance "3.750 ±0.001 in".',
+);
+export const lengthFromZero = dimOf(
+  'lengthFromZero',
+  'length',
+  'zero or positive',
+  'A length of zero or more, "0 in".',
+);
+export const signedLength = dimOf('signedLength', 'length', 'any', 'A length of either sign, "-.040 in".');
+export const positiveAngle = dimOf('positiveAngle', 'angle', 'positive', 'An angle above zero, "110 deg" or "110°".');
+export const quarterAngle = dimOf('quarterAngle', 'angle', 'positive', 'An angle above zero, up to 90 degrees.', {
+  base: 90,
+  said: '90 deg',
+});
+export const signedAngle = dimOf('signedAngle', 'angle', 'any', 'An angle of either sign, "-45 deg".');
+export const positiveSpeed = dimOf('positiveSpeed', 'speed', 'positive', 'A speed, "3600 rpm".');
