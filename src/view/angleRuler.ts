@@ -1,0 +1,284 @@
+/**
+ * The angle ruler: one cycle from left to right, counted from the true TDC of the chosen cylinder, with a ribbon for
+ * each pair in view that comes closest. Drag to turn; a ribbon leads to its closest place.
+ */
+import type { Cylinder } from '../assembly/engine.ts';
+import type { Gap } from '../model/results.ts';
+import type { State, Store } from '../model/state.ts';
+import { setText, svg } from './element.ts';
+import { bodiesInView, chosenCylinder, leadingGaps, pairsInView } from './inView.ts';
+import { ribbonPieces } from './ribbon.ts';
+import {
+  bdcAfterTdcRad,
+  crankAngleAt,
+  formatAngleFromTdc,
+  formatAngleShort,
+  formatDegrees,
+  formatGap,
+  gapLabel,
+  sinceTdcRad,
+} from './words.ts';
+
+const DEG = Math.PI / 180;
+const NARROW_PX = 640;
+const HANDLE_TOP_PX = 2;
+const HANDLE_PX = 24;
+const SCALE_PX = 66;
+const EDGE_PX = 14;
+
+interface Measures {
+  readonly width: number;
+  readonly narrow: boolean;
+  readonly left: number;
+  readonly right: number;
+  readonly rowPx: number;
+  readonly ribbonPx: number;
+}
+
+export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): void } {
+  const drawing = svg('svg', { role: 'group', 'aria-label': 'Crank angle and closest pairs' });
+  const hatching = svg(
+    'pattern',
+    {
+      id: 'sw-ruler-hatching',
+      width: '5',
+      height: '5',
+      patternUnits: 'userSpaceOnUse',
+      patternTransform: 'rotate(45)',
+    },
+    svg('path', { class: 'sw-ruler-hatching', d: 'M0 0V5' }),
+  );
+  const rows = svg('g');
+  const scale = svg('g', { class: 'sw-ruler-scale', role: 'slider', tabindex: '0', 'aria-label': 'Crank angle' });
+  const marks = svg('g');
+  const handleLine = svg('line');
+  const handleBox = svg('rect', { rx: '3', height: String(HANDLE_PX), y: String(HANDLE_TOP_PX), width: '72' });
+  const handleText = svg('text', { 'text-anchor': 'middle', y: String(HANDLE_TOP_PX + 17) });
+  const handle = svg('g', { class: 'sw-ruler-handle' }, handleLine, handleBox, handleText);
+  const scaleHit = svg('rect', { class: 'sw-ruler-hit', y: '0', height: String(SCALE_PX) });
+  scale.append(scaleHit, marks, handle);
+  drawing.append(svg('defs', {}, hatching), rows, scale);
+  host.replaceChildren(drawing);
+
+  let measures: Measures = { width: 0, narrow: false, left: 0, right: 0, rowPx: 0, ribbonPx: 0 };
+  let shownGaps: readonly Gap[] = [];
+
+  const cycle = () => store.state.engine.cycleRad;
+  const xOf = (sinceRad: number) => measures.left + ((measures.right - measures.left) * sinceRad) / cycle();
+
+  function measure(): void {
+    const width = Math.max(host.clientWidth, 200);
+    const narrow = width < NARROW_PX;
+    measures = {
+      width,
+      narrow,
+      left: narrow ? EDGE_PX : 224,
+      right: width - EDGE_PX,
+      rowPx: narrow ? 44 : matchMedia('(pointer: coarse)').matches ? 44 : 24,
+      ribbonPx: narrow ? 12 : 14,
+    };
+  }
+
+  function drawMarks(cylinder: Cylinder): void {
+    const made: SVGElement[] = [];
+    const { left, right, narrow } = measures;
+    const line = (x: number, y1: number, y2: number, name: string) =>
+      svg('line', { class: name, x1: x.toFixed(1), x2: x.toFixed(1), y1: String(y1), y2: String(y2) });
+    made.push(
+      svg('line', {
+        class: 'sw-ruler-tick',
+        x1: String(left),
+        x2: String(right),
+        y1: String(SCALE_PX),
+        y2: String(SCALE_PX),
+      }),
+    );
+    const perDegree = (right - left) / (cycle() / DEG);
+    const smallest = perDegree >= 0.9 ? 10 : 30;
+    const labelled = perDegree * 90 >= 62 ? 90 : 180;
+    for (let deg = 0; deg <= Math.round(cycle() / DEG); deg += smallest) {
+      const x = xOf(deg * DEG);
+      const length = deg % 90 === 0 ? 10 : deg % 30 === 0 ? 7 : 4;
+      made.push(line(x, SCALE_PX - length, SCALE_PX, 'sw-ruler-tick'));
+      if (deg % labelled === 0) {
+        made.push(svg('text', { x: x.toFixed(1), y: String(SCALE_PX - 13), 'text-anchor': 'middle' }, `${deg}°`));
+      }
+    }
+    const bottom = SCALE_PX + shownGaps.length * measures.rowPx;
+    const bdc = bdcAfterTdcRad(cylinder);
+    for (let turn = 0; turn * 2 * Math.PI < cycle() - 0.01; turn++) {
+      for (const [name, since] of [
+        ['TDC', turn * 2 * Math.PI],
+        ['BDC', turn * 2 * Math.PI + bdc],
+      ] as const) {
+        const x = xOf(since);
+        made.push(line(x, SCALE_PX, bottom, 'sw-ruler-dead'));
+        const words = narrow ? name : `${name} ${cylinder.number}`;
+        const anchor = since === 0 ? 'start' : 'middle';
+        made.push(
+          svg(
+            'text',
+            { class: 'sw-ruler-centre', x: (since === 0 ? x - 6 : x).toFixed(1), y: '38', 'text-anchor': anchor },
+            words,
+          ),
+        );
+      }
+    }
+    marks.replaceChildren(...made);
+  }
+
+  function drawRows(state: State, cylinder: Cylinder): void {
+    const { left, right, rowPx, ribbonPx, width, narrow } = measures;
+    const from = crankAngleAt(0, cylinder, cycle());
+    const made = shownGaps.map((gap, k) => {
+      const top = SCALE_PX + k * rowPx;
+      const row = svg('g', { class: 'sw-ruler-row', role: 'button', tabindex: '0', 'data-id': gap.id });
+      const where = formatAngleFromTdc(gap.atCrankRad, cylinder, gap.periodRad);
+      row.setAttribute(
+        'aria-label',
+        `${gapLabel(gap)}: ${gap.state}, ${formatGap(gap, state.units)} ${where}. Go there`,
+      );
+      row.setAttribute('aria-pressed', String(gap.id === state.picked));
+      row.append(
+        svg('rect', { class: 'sw-ruler-hit', x: '0', y: String(top), width: String(width), height: String(rowPx) }),
+      );
+      const name = svg('text', {
+        x: narrow ? String(left) : String(left - 14),
+        y: String(top + (narrow ? 16 : rowPx / 2 + 4)),
+      });
+      name.setAttribute('text-anchor', narrow ? 'start' : 'end');
+      setText(name, shortened(gapLabel(gap), narrow ? 46 : 30));
+      const band = svg('g', { transform: `translate(${left} ${top + (narrow ? 30 : rowPx / 2)})` });
+      const profile = state.profiles.get(gap.id);
+      if (profile !== undefined) {
+        const whenClear = gap.state === 'unproven' ? 'unproven' : 'clears';
+        for (const p of ribbonPieces(profile, gap.limitMm, whenClear, from, cycle(), right - left, ribbonPx)) {
+          band.append(svg('path', { class: `sw-ribbon-${p.state}`, d: p.path }));
+        }
+      }
+      row.append(name, band);
+      return row;
+    });
+    rows.replaceChildren(...made);
+  }
+
+  function show(state: State): void {
+    measure();
+    const cylinder = chosenCylinder(state);
+    const most = measures.narrow ? 2 : Math.max(2, Math.min(5, Math.floor((innerHeight - 640) / 50)));
+    shownGaps = leadingGaps(state, pairsInView(state.engine, bodiesInView(state)), most);
+    const height = SCALE_PX + shownGaps.length * measures.rowPx + 4;
+    drawing.setAttribute('viewBox', `0 0 ${measures.width} ${height}`);
+    drawing.setAttribute('height', String(height));
+    scaleHit.setAttribute('x', String(measures.left - EDGE_PX));
+    scaleHit.setAttribute('width', String(measures.right - measures.left + 2 * EDGE_PX));
+    drawMarks(cylinder);
+    drawRows(state, cylinder);
+    scale.setAttribute('aria-valuemin', '0');
+    scale.setAttribute('aria-valuemax', String(Math.round(cycle() / DEG)));
+    turn(state);
+  }
+
+  function turn(state: State): void {
+    const cylinder = chosenCylinder(state);
+    const since = sinceTdcRad(state.crankAngleRad, cylinder, cycle());
+    const x = xOf(since);
+    handleLine.setAttribute('x1', x.toFixed(1));
+    handleLine.setAttribute('x2', x.toFixed(1));
+    handleLine.setAttribute('y1', String(HANDLE_TOP_PX + HANDLE_PX));
+    handleLine.setAttribute('y2', String(SCALE_PX + shownGaps.length * measures.rowPx + 2));
+    const boxX = Math.min(Math.max(x - 36, 0), measures.width - 72);
+    handleBox.setAttribute('x', boxX.toFixed(1));
+    handleText.setAttribute('x', (boxX + 36).toFixed(1));
+    setText(handleText, formatDegrees(since));
+    scale.setAttribute('aria-valuenow', (since / DEG).toFixed(1));
+    scale.setAttribute(
+      'aria-valuetext',
+      `${formatDegrees(since)} from top dead centre of cylinder ${cylinder.number}, ${formatAngleShort(state.crankAngleRad, cylinder, cycle())}`,
+    );
+  }
+
+  const turnTo = (sinceRad: number) => {
+    const rest = sinceRad % cycle();
+    const angle = crankAngleAt(rest < 0 ? rest + cycle() : rest, chosenCylinder(store.state), cycle());
+    store.send({ do: 'turn to', crankAngleRad: angle });
+  };
+  const sinceNow = () => sinceTdcRad(store.state.crankAngleRad, chosenCylinder(store.state), cycle());
+
+  scale.addEventListener('keydown', (event) => {
+    const one = event.shiftKey ? 10 * DEG : DEG;
+    const steps: Record<string, number> = {
+      ArrowRight: one,
+      ArrowUp: one,
+      ArrowLeft: -one,
+      ArrowDown: -one,
+      PageUp: 30 * DEG,
+      PageDown: -30 * DEG,
+    };
+    const step = steps[event.key];
+    if (step !== undefined) turnTo(sinceNow() + step);
+    else if (event.key === 'Home') turnTo(0);
+    else if (event.key === 'End') turnTo(cycle() - DEG);
+    else return;
+    event.preventDefault();
+  });
+
+  let dragging: number | null = null;
+  const angleUnder = (event: PointerEvent) => {
+    const x = event.clientX - drawing.getBoundingClientRect().left;
+    const part = (x - measures.left) / (measures.right - measures.left);
+    return Math.min(Math.max(part, 0), 0.9999) * cycle();
+  };
+  scale.addEventListener('pointerdown', (event) => {
+    if (event.button !== 0) return;
+    dragging = event.pointerId;
+    scale.setPointerCapture(event.pointerId);
+    turnTo(angleUnder(event));
+  });
+  scale.addEventListener('pointermove', (event) => {
+    if (event.pointerId === dragging) turnTo(angleUnder(event));
+  });
+  const release = (event: PointerEvent) => {
+    if (event.pointerId === dragging) dragging = null;
+  };
+  scale.addEventListener('pointerup', release);
+  scale.addEventListener('pointercancel', release);
+
+  const goTo = (target: EventTarget | null) => {
+    const id = target instanceof Element ? target.closest('[data-id]')?.getAttribute('data-id') : null;
+    const gap = shownGaps.find((g) => g.id === id);
+    if (gap === undefined) return false;
+    store.send({ do: 'pick', id: gap.id });
+    store.send({ do: 'turn to', crankAngleRad: gap.atCrankRad });
+    return true;
+  };
+  rows.addEventListener('click', (event) => goTo(event.target));
+  rows.addEventListener('keydown', (event) => {
+    if (event.key !== 'Enter' && event.key !== ' ') return;
+    const id = document.activeElement?.getAttribute('data-id');
+    if (goTo(event.target)) event.preventDefault();
+    // The rows may have been drawn anew: keep the keyboard where it was.
+    if (id) rows.querySelector<SVGElement>(`[data-id="${CSS.escape(id)}"]`)?.focus();
+  });
+
+  show(store.state);
+  const watchSize = new ResizeObserver(() => {
+    if (Math.max(host.clientWidth, 200) !== measures.width) show(store.state);
+  });
+  watchSize.observe(host);
+  const stop = store.watch((state, changed) => {
+    if (changed.has('gaps') || changed.has('engine') || changed.has('view') || changed.has('units')) show(state);
+    else if (changed.has('angle')) turn(state);
+  });
+  return {
+    destroy() {
+      stop();
+      watchSize.disconnect();
+      host.replaceChildren();
+    },
+  };
+}
+
+function shortened(text: string, most: number): string {
+  return text.length <= most ? text : `${text.slice(0, most - 1)}…`;
+}

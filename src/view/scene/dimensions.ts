@@ -1,0 +1,226 @@
+/**
+ * Dimension lines of the section: bore, stroke, deck clearance on the chosen bore; rod length, compression height and
+ * counterweight radius on the parts, moving with them. Values come from the figures; only places are worked out here.
+ */
+import { Container, Graphics, type Text } from 'pixi.js';
+import type { Body, Cylinder, Engine } from '../../assembly/engine.ts';
+import { newPose, POSE_TURN, POSE_X, POSE_Y } from '../../core/plane/pose.ts';
+import type { Figures } from '../../model/results.ts';
+import type { Units } from '../../model/state.ts';
+import type { Ink } from '../theme.ts';
+import { formatLength } from '../words.ts';
+import { THIN_PX } from './bodyContext.ts';
+import { type Camera, screenX, screenY } from './camera.ts';
+import { type DimensionPlace, drawDimension, uprightRad } from './dimensionLine.ts';
+import type { FreePlaces } from './freePlaces.ts';
+import { stillLetters } from './lettering.ts';
+
+export interface DimensionContent {
+  readonly engine: Engine;
+  readonly cylinder: Cylinder;
+  readonly figures: Figures;
+  readonly units: Units;
+  readonly camera: Camera;
+  readonly ink: Ink;
+  readonly resolution: number;
+  readonly rod: Body | undefined;
+  readonly piston: Body | undefined;
+  readonly counterweight: Body | undefined;
+  /** Farthest reach of the block from the chosen bore's axis, on either side, mm. */
+  readonly blockReachMm: number;
+  /** 'few': bore and stroke only, where the section is small. */
+  readonly extent: 'all' | 'few';
+}
+
+export interface Dimensions {
+  readonly view: Container;
+  rebuild(what: DimensionContent, places: FreePlaces): void;
+  turn(camera: Camera, crankAngleRad: number): void;
+  clear(): void;
+  destroy(): void;
+}
+
+interface Moving {
+  readonly body: Body;
+  readonly holder: Container;
+  readonly label: Container;
+  /** Direction of the line in the holder, screen radians. */
+  readonly alongRad: number;
+}
+
+const OUTSIDE_PX = 26;
+const LABEL_OFF_PX = 9;
+
+export function createDimensions(): Dimensions {
+  const view = new Container();
+  const still = new Container();
+  view.addChild(still);
+  let moving: Moving[] = [];
+  let mirror: 1 | -1 = 1;
+  let builtPxPerMm = 1;
+  const pose = newPose();
+
+  function clear(): void {
+    for (const old of still.removeChildren()) old.destroy({ children: true });
+    for (const m of moving) m.holder.destroy({ children: true });
+    moving = [];
+  }
+
+  return {
+    view,
+    clear,
+    rebuild(what, places) {
+      clear();
+      const { camera, ink, cylinder, figures, units } = what;
+      mirror = what.engine.mirrored ? -1 : 1;
+      builtPxPerMm = camera.pxPerMm;
+      const s = camera.pxPerMm;
+      const lines = new Graphics();
+      still.addChild(lines);
+      // Points along (u) and across (v) the chosen bore, to px from the crank axis.
+      const sin = Math.sin(cylinder.bankAngleRad);
+      const cos = Math.cos(cylinder.bankAngleRad);
+      const at = (u: number, v: number) => [mirror * (u * sin + v * cos) * s, -(u * cos - v * sin) * s] as const;
+      const outer = cylinder.bankAngleRad < -0.01 ? -1 : 1;
+      const { crankRadiusMm: r, rodLengthMm: l, offsetMm: e } = cylinder.slider;
+      const crownTop = Math.sqrt((l + r) ** 2 - e ** 2) + figures.compressionHeightMm;
+      const crownLow = Math.sqrt((l - r) ** 2 - e ** 2) + figures.compressionHeightMm;
+      const deck = crownTop + cylinder.deckClearanceMm;
+      const axis = cylinder.boreOffsetMm;
+
+      const label = (text: string, place: DimensionPlace, off = LABEL_OFF_PX): void => {
+        const made = words(text, what);
+        made.position.set(place.x + place.awayX * off, place.y + place.awayY * off);
+        made.rotation = place.rotationRad;
+        still.addChild(made);
+        const half = made.width / 2;
+        const [dx, dy] = [Math.cos(place.rotationRad) * half, Math.sin(place.rotationRad) * half];
+        const [x, y] = [camera.x + made.x, camera.y + made.y];
+        places.takeLine(x - dx, y - dy, x + dx, y + dy);
+      };
+      const span = (u0: number, v0: number, u1: number, v1: number, offPx: number): DimensionPlace => {
+        const [x0, y0] = at(u0, v0);
+        const [x1, y1] = at(u1, v1);
+        return drawDimension(lines, x0, y0, x1, y1, offPx, ink.ink, THIN_PX);
+      };
+
+      const boreR = cylinder.boreRadiusMm;
+      // Across the bore, outside the deck: the left-hand normal of increasing v points along +u unless mirrored.
+      label(
+        `bore Ø ${formatLength(2 * boreR, units)}`,
+        span(deck, axis - boreR, deck, axis + boreR, mirror * OUTSIDE_PX),
+      );
+      const aside = (what.blockReachMm - boreR) * s + OUTSIDE_PX;
+      const differs = Math.abs(figures.travelMm - figures.strokeMm) >= 0.005;
+      const stroke = differs
+        ? `travel ${formatLength(figures.travelMm, units)}, stroke ${formatLength(figures.strokeMm, units)}`
+        : `stroke ${formatLength(figures.strokeMm, units)}`;
+      const edge = axis + outer * boreR;
+      label(stroke, span(crownLow, edge, crownTop, edge, -outer * mirror * aside));
+
+      if (what.extent === 'all') {
+        const inner = axis - outer * boreR;
+        const clearance = span(crownTop, inner, deck, inner, outer * mirror * (OUTSIDE_PX + 8));
+        deckLabel(clearance, `deck clearance ${formatLength(cylinder.deckClearanceMm, units)}`);
+        addMoving(what.rod, [0, 0], [0, l], `rod ${formatLength(l, units)}`, true);
+        if (what.counterweight) {
+          const rim = rimOf(what.counterweight);
+          if (rim !== null) {
+            const end = [rim.r * Math.cos(rim.midRad), rim.r * Math.sin(rim.midRad)] as const;
+            addMoving(what.counterweight, [0, 0], end, `R ${formatLength(rim.r, units)}`, false);
+          }
+        }
+        addMoving(
+          what.piston,
+          [0, 0],
+          [0, figures.compressionHeightMm],
+          `pin to crown ${formatLength(figures.compressionHeightMm, units)}`,
+          true,
+          outer * (boreR + 5) * s,
+        );
+      }
+
+      /** The small space at the deck gets its words beside it, level, where the bank leaves room. */
+      function deckLabel(place: DimensionPlace, text: string): void {
+        const made = words(text, what);
+        const reach = 34;
+        const x = place.x + place.awayX * reach;
+        const y = place.y + place.awayY * reach;
+        lines.moveTo(place.x, place.y).lineTo(x, y).stroke({ width: THIN_PX, color: ink.ink });
+        made.position.set(x + (place.awayX >= 0 ? 1 : -1) * (made.width / 2 + 4), y);
+        still.addChild(made);
+        places.takeLine(
+          camera.x + made.x - made.width / 2,
+          camera.y + made.y,
+          camera.x + made.x + made.width / 2,
+          camera.y + made.y,
+        );
+      }
+
+      function addMoving(
+        body: Body | undefined,
+        fromMm: readonly [number, number],
+        toMm: readonly [number, number],
+        text: string,
+        bothArrows: boolean,
+        offsetPx = 0,
+      ): void {
+        if (body === undefined) return;
+        const g = new Graphics();
+        const [x0, y0, x1, y1] = [mirror * fromMm[0] * s, -fromMm[1] * s, mirror * toMm[0] * s, -toMm[1] * s];
+        const place = drawDimension(g, x0, y0, x1, y1, mirror * -offsetPx, ink.ink, THIN_PX, bothArrows);
+        const lettersOn = words(text, what);
+        if (offsetPx === 0 && lettersOn.width > place.lengthPx - 12) {
+          lettersOn.destroy();
+          g.destroy();
+          return;
+        }
+        const back = new Graphics()
+          .rect(-lettersOn.width / 2 - 3, -lettersOn.height / 2, lettersOn.width + 6, lettersOn.height)
+          .fill({ color: ink.paper, alpha: 0.92 });
+        const holder = new Container();
+        const carrier = new Container();
+        holder.addChild(g);
+        carrier.addChild(back, lettersOn);
+        carrier.position.set(place.x, place.y);
+        holder.addChild(carrier);
+        view.addChild(holder);
+        moving.push({ body, holder, label: carrier, alongRad: Math.atan2(y1 - y0, x1 - x0) });
+      }
+    },
+    turn(camera, crankAngleRad) {
+      const scale = camera.pxPerMm / builtPxPerMm;
+      still.position.set(camera.x, camera.y);
+      still.scale.set(scale);
+      for (const m of moving) {
+        m.body.motion.write(crankAngleRad, pose);
+        m.holder.position.set(screenX(camera, mirror * pose[POSE_X]!), screenY(camera, pose[POSE_Y]!));
+        m.holder.rotation = mirror * pose[POSE_TURN]!;
+        m.holder.scale.set(scale);
+        m.label.rotation = uprightRad(m.holder.rotation + m.alongRad) - m.holder.rotation;
+      }
+    },
+    destroy() {
+      clear();
+      view.destroy({ children: true });
+    },
+  };
+}
+
+function words(text: string, what: DimensionContent): Text {
+  const made = stillLetters(text, what.ink.ink, what.resolution);
+  made.anchor.set(0.5);
+  return made;
+}
+
+/** The rim of a counterweight: its largest arc about the crank axis; radius and middle direction (from +x, y up). */
+export function rimOf(body: Body): { r: number; midRad: number } | null {
+  let best: { r: number; midRad: number } | null = null;
+  for (const shape of body.drawn) {
+    for (const piece of shape.outline.pieces) {
+      if (piece.kind !== 'arc' || Math.hypot(piece.cx, piece.cy) > 1e-6 || piece.sweepRad <= 0) continue;
+      if (best === null || piece.r > best.r) best = { r: piece.r, midRad: piece.startRad + piece.sweepRad / 2 };
+    }
+  }
+  return best;
+}

@@ -1,0 +1,145 @@
+/** A magnified round view of the tightest place in view, with the two parts that meet there, drawn at its own scale. */
+import { type BitmapText, Container, Graphics, type GraphicsContext } from 'pixi.js';
+import type { Body, Engine } from '../../assembly/engine.ts';
+import { newPose } from '../../core/plane/pose.ts';
+import type { GapNow } from '../../model/results.ts';
+import type { Units } from '../../model/state.ts';
+import type { Ink } from '../theme.ts';
+import { formatFixed, formatGap } from '../words.ts';
+import { makeBodyContext } from './bodyContext.ts';
+import { type Camera, placeBody, screenX, screenY } from './camera.ts';
+import { letters, SMALL_PX } from './lettering.ts';
+import { drawWitness, stateInk } from './witnessMark.ts';
+
+/** The inset shows gaps smaller than this, in limits of the pair, and than the plain figure where there is none. */
+const SHOWN_BELOW_LIMITS = 2.5;
+const LEAST_RANGE_MM = 2.5;
+const MOST_RANGE_MM = 8;
+/** How many limits lie between the middle and the rim of the inset. */
+const RANGE_IN_LIMITS = 2.5;
+
+export interface InsetContent {
+  readonly engine: Engine;
+  readonly ink: Ink;
+  readonly units: Units;
+  readonly radiusPx: number;
+  /** Centre on the screen. */
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface Inset {
+  readonly view: Container;
+  rebuild(what: InsetContent): void;
+  /** Shows the gap now, or nothing if it is null or wide. */
+  turn(gap: GapNow | null, camera: Camera, crankAngleRad: number): void;
+  destroy(): void;
+}
+
+export function createInset(): Inset {
+  const view = new Container();
+  const pointer = new Graphics();
+  const backdrop = new Graphics();
+  const inside = new Container();
+  const mask = new Graphics();
+  const bodies = new Container();
+  const witness = new Graphics();
+  const frame = new Graphics();
+  view.addChild(pointer, backdrop, inside, frame);
+  inside.addChild(bodies, witness, mask);
+  inside.mask = mask;
+  view.visible = false;
+  const pose = newPose();
+  let content: InsetContent | null = null;
+  let caption: BitmapText | null = null;
+  let shownPair = '';
+  let pxPerMm = 1;
+  let limitMm = 0;
+  let drawn: { body: Body; graphics: Graphics; context: GraphicsContext }[] = [];
+
+  function clearBodies(): void {
+    for (const d of drawn) {
+      d.graphics.destroy();
+      d.context.destroy();
+    }
+    drawn = [];
+    shownPair = '';
+  }
+
+  function showPair(id: string, what: InsetContent): void {
+    clearBodies();
+    const pair = what.engine.pairs.find((p) => p.id === id);
+    if (pair === undefined) return;
+    shownPair = id;
+    limitMm = pair.limitMm;
+    pxPerMm = what.radiusPx / Math.min(Math.max(limitMm * RANGE_IN_LIMITS, LEAST_RANGE_MM), MOST_RANGE_MM);
+    drawn = [pair.b, pair.a].map((body) => {
+      const context = makeBodyContext(body, 'cut', pxPerMm, what.ink);
+      const graphics = new Graphics(context);
+      bodies.addChild(graphics);
+      return { body, graphics, context };
+    });
+  }
+
+  return {
+    view,
+    rebuild(what) {
+      content = what;
+      clearBodies();
+      const { x, y, radiusPx, ink } = what;
+      mask.clear().circle(x, y, radiusPx).fill({ color: 0xffffff });
+      backdrop.clear().circle(x, y, radiusPx).fill({ color: ink.paper });
+      caption?.destroy();
+      caption = letters('', SMALL_PX, ink.ink);
+      view.addChild(caption);
+    },
+    turn(gap, camera, crankAngleRad) {
+      view.visible = false;
+      if (gap === null || content === null || caption === null) return;
+      const { x, y, radiusPx, ink, engine, units } = content;
+      if (gap.id !== shownPair) showPair(gap.id, content);
+      const near = limitMm > 0 ? limitMm * SHOWN_BELOW_LIMITS : LEAST_RANGE_MM;
+      if (gap.gapMm > near || shownPair === '' || pxPerMm < camera.pxPerMm * 1.5) return;
+      view.visible = true;
+      const [[ax, ay], [bx, by]] = gap.pointsMm;
+      const middleX = (ax + bx) / 2;
+      const middleY = (ay + by) / 2;
+      const own: Camera = { pxPerMm, x: x - middleX * pxPerMm, y: y + middleY * pxPerMm };
+      for (const d of drawn) {
+        d.body.motion.write(crankAngleRad, pose);
+        placeBody(d.graphics, pose, own, engine.mirrored ? -1 : 1);
+      }
+      const color = stateInk(gap.state, ink);
+      witness.clear();
+      drawWitness(
+        witness,
+        screenX(own, ax),
+        screenY(own, ay),
+        screenX(own, bx),
+        screenY(own, by),
+        gap.state,
+        ink,
+        false,
+      );
+      frame.clear().circle(x, y, radiusPx).stroke({ width: 1.5, color });
+      const px = screenX(camera, middleX);
+      const py = screenY(camera, middleY);
+      const small = Math.max(radiusPx / (pxPerMm / camera.pxPerMm), 7);
+      const away = Math.hypot(x - px, y - py) || 1;
+      pointer.clear().circle(px, py, small);
+      if (away > radiusPx + small) {
+        pointer.moveTo(px + ((x - px) / away) * small, py + ((y - py) / away) * small);
+        pointer.lineTo(x - ((x - px) / away) * radiusPx, y - ((y - py) / away) * radiusPx);
+      }
+      pointer.stroke({ width: 1, color });
+      const times = pxPerMm / camera.pxPerMm;
+      const text = `${formatGap({ ...gap, limitMm }, units)}, enlarged ${formatFixed(times, times < 9.5 ? 1 : 0)} times`;
+      if (caption.text !== text) caption.text = text;
+      caption.position.set(Math.round(x - caption.width / 2), Math.round(y + radiusPx + 5));
+    },
+    destroy() {
+      clearBodies();
+      view.destroy({ children: true });
+    },
+  };
+}

@@ -1,0 +1,307 @@
+/**
+ * The section on the page: one canvas drawn by pixi with WebGL, on demand only. It holds the camera, what the pointer
+ * is doing and nothing else; turning goes out as commands and comes back through the store.
+ */
+import 'pixi.js/unsafe-eval';
+import { Application, RendererType } from 'pixi.js';
+import type { Engine } from '../../assembly/engine.ts';
+import type { State, Store } from '../../model/state.ts';
+import { html } from '../element.ts';
+import { bodiesInView, leadingGaps, pairsInView } from '../inView.ts';
+import { readInk, watchTheme } from '../theme.ts';
+import { gapSentence } from '../words.ts';
+import { type Box, type Camera, panBy, zoomAt } from './camera.ts';
+import { createDrawing, type ScreenSize } from './drawing.ts';
+import { listenToHands } from './gestures.ts';
+import { installLettering } from './lettering.ts';
+
+export interface Scene {
+  /** Settles when the first picture stands, or when it is known that there will be none. */
+  readonly ready: Promise<void>;
+  /** Draws at once, for prints, pictures and recordings. */
+  renderNow(): void;
+  /** Shows the drawing whole. */
+  showWhole(): void;
+  /** The assembly being replaced, dashed and faint over the present one; null takes it away. */
+  showGhost(engine: Engine | null): void;
+  showDimensions(shown: boolean): void;
+  /** The canvas, once there is one. */
+  canvas(): HTMLCanvasElement | null;
+  /** What draws: 'webgl', 'canvas', or 'none' when nothing can. */
+  drawnBy(): 'webgl' | 'canvas' | 'none';
+  /** Milliseconds that the last update of positions took, and the last drawing. */
+  readonly lastUpdateMs: number;
+  readonly lastRenderMs: number;
+  destroy(): void;
+}
+
+export interface SceneOptions {
+  /** 'canvas' draws without WebGL though there is one. */
+  readonly renderer?: 'webgl' | 'canvas';
+}
+
+const LOST_FOR_GOOD_MS = 4000;
+const MOST_RESOLUTION = 2;
+const ZOOM_STEP = 1.4;
+
+export function createScene(host: HTMLElement, store: Store, options: SceneOptions = {}): Scene {
+  const app = new Application();
+  const drawing = createDrawing();
+  const notice = html('p', { class: 'sw-section-notice', role: 'status' });
+  notice.hidden = true;
+  const tools = html('div', { class: 'sw-section-tools', role: 'group', 'aria-label': 'View of the section' });
+  host.append(notice, tools);
+
+  let canvas: HTMLCanvasElement | null = null;
+  let camera: Camera = { pxPerMm: 1, x: 0, y: 0 };
+  let fitted = true;
+  let ghost: Engine | null = null;
+  let withDimensions = true;
+  let stale = true;
+  let waiting = 0;
+  let destroyed = false;
+  let lastUpdateMs = 0;
+  let lastRenderMs = 0;
+  const ends: (() => void)[] = [];
+
+  const screen = (): ScreenSize => ({
+    width: Math.max(host.clientWidth, 1),
+    height: Math.max(host.clientHeight, 1),
+    resolution: Math.min(devicePixelRatio || 1, MOST_RESOLUTION),
+  });
+
+  function say(words: string, alone = false): void {
+    notice.textContent = words;
+    notice.hidden = words === '';
+    notice.toggleAttribute('data-alone', alone);
+  }
+
+  /** Draws within the next frame; many calls, one picture. */
+  function invalidate(rebuild: boolean): void {
+    stale ||= rebuild;
+    if (waiting !== 0 || canvas === null) return;
+    waiting = requestAnimationFrame(() => {
+      waiting = 0;
+      renderNow();
+    });
+  }
+
+  function coveredByTools(): Box[] {
+    const own = host.getBoundingClientRect();
+    return [tools, notice]
+      .filter((one) => !one.hidden)
+      .map((one) => one.getBoundingClientRect())
+      .map((box) => ({
+        x0: box.left - own.left,
+        y0: box.top - own.top,
+        x1: box.right - own.left,
+        y1: box.bottom - own.top,
+      }));
+  }
+
+  function renderNow(): void {
+    if (canvas === null || destroyed) return;
+    const { state } = store;
+    const start = performance.now();
+    if (stale) {
+      stale = false;
+      const size = screen();
+      if (fitted) camera = drawing.wholeCamera(state, size);
+      const ink = readInk();
+      app.renderer.background.color = ink.paper;
+      drawing.rebuild(state, camera, ink, size, { dimensions: withDimensions, ghost, covered: coveredByTools() });
+      describe(state);
+    }
+    drawing.turn(state, camera);
+    const middle = performance.now();
+    app.renderer.render(app.stage);
+    lastUpdateMs = middle - start;
+    lastRenderMs = performance.now() - middle;
+  }
+
+  function describe(state: State): void {
+    const seen = bodiesInView(state);
+    const worst = leadingGaps(state, pairsInView(state.engine, seen), 1)[0];
+    const what = `Section through cylinder ${state.cylinder}, seen from the front.`;
+    canvas?.setAttribute('aria-label', worst ? `${what} ${gapSentence(worst, state.engine, state.units)}` : what);
+  }
+
+  function moveCamera(next: Camera): void {
+    camera = next;
+    fitted = false;
+    invalidate(false);
+  }
+
+  function showWhole(): void {
+    fitted = true;
+    invalidate(true);
+  }
+
+  const turnBy = (crankRad: number) => {
+    const { crankAngleRad, engine } = store.state;
+    const angle = (crankAngleRad + crankRad) % engine.cycleRad;
+    store.send({ do: 'turn to', crankAngleRad: angle < 0 ? angle + engine.cycleRad : angle });
+  };
+
+  function addTools(): void {
+    const button = (text: string, label: string, run: () => void) => {
+      const made = html('button', { type: 'button', class: 'sw-button', 'aria-label': label, title: label }, text);
+      made.addEventListener('click', run);
+      tools.append(made);
+      return made;
+    };
+    const zoom = (factor: number) => {
+      const { width, height } = screen();
+      moveCamera(zoomAt(camera, factor, width / 2, height / 2));
+      invalidate(true);
+    };
+    const dims = button('Dimensions', 'Dimensions on the section', () => {
+      showDimensions(!withDimensions);
+    });
+    dims.setAttribute('aria-pressed', String(withDimensions));
+    button('−', 'Smaller', () => zoom(1 / ZOOM_STEP));
+    button('+', 'Larger', () => zoom(ZOOM_STEP));
+    button('Whole', 'Whole section', showWhole);
+  }
+
+  function showDimensions(shown: boolean): void {
+    withDimensions = shown;
+    tools.querySelector('[aria-pressed]')?.setAttribute('aria-pressed', String(shown));
+    invalidate(true);
+  }
+
+  async function start(): Promise<void> {
+    const size = screen();
+    try {
+      await app.init({
+        preference: options.renderer === 'canvas' ? ['canvas'] : ['webgl', 'canvas'],
+        width: size.width,
+        height: size.height,
+        resolution: size.resolution,
+        autoDensity: true,
+        antialias: true,
+        autoStart: false,
+        sharedTicker: false,
+        background: readInk().paper,
+        eventMode: 'none',
+        accessibilityOptions: { enabledByDefault: false, activateOnTab: false },
+      });
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error);
+      say(
+        `The picture cannot be drawn here: this browser offers neither WebGL nor a plain canvas (${why}). The verdict, ` +
+          'the angle ruler and the list of gaps hold every figure.',
+        true,
+      );
+      return;
+    }
+    if (destroyed) {
+      app.destroy(true);
+      return;
+    }
+    canvas = app.canvas;
+    canvas.tabIndex = 0;
+    canvas.setAttribute('role', 'img');
+    host.prepend(canvas);
+    if (app.renderer.type === RendererType.CANVAS && options.renderer !== 'canvas') {
+      say(
+        'Drawn without WebGL, which this browser does not offer: turning may be less smooth. The figures are the same.',
+      );
+    }
+    installLettering(size.resolution);
+    app.stage.addChild(drawing.root);
+    addTools();
+    ends.push(
+      listenToHands(canvas, {
+        onCrank: (x, y) => Math.hypot(x - camera.x, y - camera.y) < drawing.ringMm() * camera.pxPerMm + 10,
+        angleAt: (x, y) => Math.atan2(y - camera.y, x - camera.x),
+        turnBy: (screenRad) => turnBy(store.state.engine.mirrored ? -screenRad : screenRad),
+        stepBy: turnBy,
+        pan: (dx, dy) => moveCamera(panBy(camera, dx, dy)),
+        zoom: (factor, x, y) => moveCamera(zoomAt(camera, factor, x, y)),
+        settle: () => invalidate(!fitted),
+        showWhole,
+      }),
+    );
+    watchContext(canvas);
+    const size$ = new ResizeObserver(() => {
+      const now = screen();
+      app.renderer.resize(now.width, now.height, now.resolution);
+      installLettering(now.resolution);
+      stale = true;
+      renderNow();
+    });
+    size$.observe(host);
+    ends.push(() => size$.disconnect());
+    ends.push(watchTheme(() => invalidate(true)));
+    const print = () => renderNow();
+    addEventListener('beforeprint', print);
+    ends.push(() => removeEventListener('beforeprint', print));
+    ends.push(
+      store.watch((_, changed) => {
+        const anew = changed.has('engine') || changed.has('gaps') || changed.has('view') || changed.has('units');
+        invalidate(anew);
+      }),
+    );
+    stale = true;
+    renderNow();
+  }
+
+  /** Pixi draws again by itself when the context comes back; the reader is told if it does not. */
+  function watchContext(on: HTMLCanvasElement): void {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const lost = () => {
+      timer = setTimeout(
+        () =>
+          say(
+            'The browser took the drawing surface away and has not given it back. Reload the page to draw again; the figures are right.',
+          ),
+        LOST_FOR_GOOD_MS,
+      );
+    };
+    const restored = () => {
+      clearTimeout(timer);
+      say('');
+      invalidate(true);
+    };
+    on.addEventListener('webglcontextlost', lost);
+    on.addEventListener('webglcontextrestored', restored);
+    ends.push(() => {
+      clearTimeout(timer);
+      on.removeEventListener('webglcontextlost', lost);
+      on.removeEventListener('webglcontextrestored', restored);
+    });
+  }
+
+  return {
+    ready: start(),
+    renderNow,
+    showWhole,
+    showGhost(engine) {
+      ghost = engine;
+      invalidate(true);
+    },
+    showDimensions,
+    canvas: () => canvas,
+    drawnBy() {
+      if (canvas === null) return 'none';
+      return app.renderer.type === RendererType.CANVAS ? 'canvas' : 'webgl';
+    },
+    get lastUpdateMs() {
+      return lastUpdateMs;
+    },
+    get lastRenderMs() {
+      return lastRenderMs;
+    },
+    destroy() {
+      destroyed = true;
+      if (waiting !== 0) cancelAnimationFrame(waiting);
+      for (const end of ends) end();
+      drawing.destroy();
+      if (canvas !== null) app.destroy(true);
+      canvas = null;
+      notice.remove();
+      tools.remove();
+    },
+  };
+}

@@ -1,0 +1,130 @@
+/** The bodies of one engine in view as pixi graphics: made once a rebuild, moved by position and rotation only. */
+import { Container, Graphics, type GraphicsContext } from 'pixi.js';
+import type { Body } from '../../assembly/engine.ts';
+import { newPose, poseX, poseY } from '../../core/plane/pose.ts';
+import type { Seen } from '../inView.ts';
+import type { Ink } from '../theme.ts';
+import { type Drawing, makeBodyContext } from './bodyContext.ts';
+import { type Box, type Camera, placeBody, screenX, screenY } from './camera.ts';
+import type { FreePlaces } from './freePlaces.ts';
+import { outlineExtent, outlinePoints } from './tessellate.ts';
+
+interface Part {
+  readonly body: Body;
+  readonly graphics: Graphics;
+  readonly context: GraphicsContext;
+}
+
+export interface SectionParts {
+  readonly view: Container;
+  rebuild(seen: readonly Seen[], mirror: 1 | -1, pxPerMm: number, ink: Ink, asGhost?: boolean): void;
+  turn(camera: Camera, crankAngleRad: number): void;
+  clear(): void;
+  destroy(): void;
+}
+
+export function createSectionParts(): SectionParts {
+  const view = new Container();
+  const pose = newPose();
+  let parts: Part[] = [];
+  let mirror: 1 | -1 = 1;
+  let builtPxPerMm = 1;
+
+  function clear(): void {
+    for (const part of parts) {
+      part.graphics.destroy();
+      part.context.destroy();
+    }
+    parts = [];
+  }
+
+  return {
+    view,
+    clear,
+    rebuild(seen, newMirror, pxPerMm, ink, asGhost = false) {
+      clear();
+      mirror = newMirror;
+      builtPxPerMm = pxPerMm;
+      parts = seen.map(({ body, role }) => {
+        const drawing: Drawing = asGhost ? 'ghost' : role;
+        const context = makeBodyContext(body, drawing, pxPerMm, ink);
+        const graphics = new Graphics(context);
+        view.addChild(graphics);
+        return { body, graphics, context };
+      });
+    },
+    turn(camera, crankAngleRad) {
+      for (const { body, graphics } of parts) {
+        body.motion.write(crankAngleRad, pose);
+        placeBody(graphics, pose, camera, mirror, builtPxPerMm);
+      }
+    },
+    destroy() {
+      clear();
+      view.destroy({ children: true });
+    },
+  };
+}
+
+/** Crank angles at which the sweep of the parts is looked at for layout of the screen; not for any figure. */
+const LAYOUT_STEPS = 24;
+
+/** What the bodies ever cover, engine frame, mm, mirrored already. */
+export function sweptBox(seen: readonly Seen[], mirror: 1 | -1, cycleRad: number): Box {
+  const pose = newPose();
+  const box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity };
+  for (const { body } of seen) {
+    for (const shape of body.drawn) {
+      const own = outlineExtent(shape.outline);
+      for (let k = 0; k < LAYOUT_STEPS; k++) {
+        body.motion.write((cycleRad * k) / LAYOUT_STEPS, pose);
+        for (const [x, y] of [
+          [own.x0, own.y0],
+          [own.x1, own.y0],
+          [own.x0, own.y1],
+          [own.x1, own.y1],
+        ] as const) {
+          const px = mirror * poseX(pose, x, y);
+          const py = poseY(pose, x, y);
+          box.x0 = Math.min(box.x0, px);
+          box.x1 = Math.max(box.x1, px);
+          box.y0 = Math.min(box.y0, py);
+          box.y1 = Math.max(box.y1, py);
+        }
+      }
+    }
+  }
+  if (!Number.isFinite(box.x0)) return { x0: -100, y0: -100, x1: 100, y1: 100 };
+  return box;
+}
+
+/** Marks every cell of the screen over which a drawn edge passes in the course of the cycle. */
+export function takeSwept(
+  places: FreePlaces,
+  seen: readonly Seen[],
+  mirror: 1 | -1,
+  camera: Camera,
+  cycleRad: number,
+): void {
+  const pose = newPose();
+  for (const { body } of seen) {
+    const still = body.kind === 'block';
+    for (const shape of body.drawn) {
+      const points = outlinePoints(shape.outline, 1);
+      for (let k = 0; k < (still ? 1 : LAYOUT_STEPS); k++) {
+        body.motion.write((cycleRad * k) / LAYOUT_STEPS, pose);
+        let lastX = Number.NaN;
+        let lastY = Number.NaN;
+        for (let p = 0; p <= points.length; p += 2) {
+          const x = points[p % points.length]!;
+          const y = -points[(p + 1) % points.length]!;
+          const px = screenX(camera, mirror * poseX(pose, x, y));
+          const py = screenY(camera, poseY(pose, x, y));
+          if (Number.isFinite(lastX)) places.takeLine(lastX, lastY, px, py);
+          lastX = px;
+          lastY = py;
+        }
+      }
+    }
+  }
+}

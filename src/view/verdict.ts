@@ -1,0 +1,62 @@
+/** The verdict: does it fit, where is it worst, in words and large figures. Always on screen. */
+import { problemSentence } from '../build/problem.ts';
+import type { State, Store } from '../model/state.ts';
+import { html, setText } from './element.ts';
+import {
+  CAUTION,
+  finerFor,
+  formatLengthParts,
+  verdictHeadline,
+  verdictSentence,
+  verdictState,
+  worstGap,
+} from './words.ts';
+
+/** Fills `host`; only verdicts that are settled are read out. */
+export function createVerdict(host: HTMLElement, store: Store): { destroy(): void } {
+  const figure = html('p', { class: 'sw-verdict-figure sw-inked' });
+  const first = html('span');
+  const second = html('span', { class: 'sw-verdict-second' });
+  figure.append(html('span', { class: 'sw-unseen' }, 'Worst gap: '), first, second);
+  const headline = html('h2', { class: 'sw-verdict-headline sw-inked' });
+  const sentence = html('p', { class: 'sw-verdict-sentence' });
+  const refused = html('p', { class: 'sw-verdict-refused' });
+  const words = html('div', { class: 'sw-verdict-words' }, headline, sentence, refused);
+  const spoken = html('p', { class: 'sw-unseen', 'aria-live': 'polite' });
+  const caution = html('p', { class: 'sw-caution' }, CAUTION);
+  host.replaceChildren(html('div', { class: 'sw-verdict-row' }, figure, words), caution, spoken);
+
+  function show(state: State): void {
+    const worst = worstGap(state.gaps);
+    figure.hidden = worst === null;
+    if (worst !== null) {
+      const [inFirst, inSecond] = formatLengthParts(worst.gapMm, state.units, finerFor(worst, state.units));
+      setText(first, inFirst);
+      setText(second, inSecond);
+      figure.dataset['state'] = worst.state;
+    }
+    const settled = state.gaps.every((g) => g.certified || g.budgetSpent);
+    setText(headline, verdictHeadline(state.gaps));
+    headline.dataset['state'] = verdictState(state.gaps);
+    const plain = verdictSentence(state.gaps, state.engine, state.units);
+    setText(sentence, settled ? plain : `${plain} Moving: sampled, not yet proven.`);
+    refused.hidden = state.refused.length === 0;
+    const reasons = state.refused.map(problemSentence).join(' ');
+    setText(
+      refused,
+      reasons === '' ? '' : `${reasons} The picture and figures show the last build that could be laid out.`,
+    );
+    if (settled) setText(spoken, `${headline.textContent} ${plain} ${refused.textContent}`.trim());
+  }
+
+  show(store.state);
+  const stop = store.watch((state, changed) => {
+    if (changed.has('document') || changed.has('engine') || changed.has('gaps') || changed.has('units')) show(state);
+  });
+  return {
+    destroy() {
+      stop();
+      host.replaceChildren();
+    },
+  };
+}

@@ -1,0 +1,46 @@
+/** The gallery page: every part of the view on an invented engine; what it shows is said by the address. */
+
+import type { Store } from '../../../src/model/state.ts';
+import {
+  createAngleRuler,
+  createGapTable,
+  createReadout,
+  createScene,
+  createSideStrip,
+  createTransport,
+  createVerdict,
+  type Scene,
+  setTheme,
+} from '../../../src/view/index.ts';
+import { inventedEngine, inventedStore } from './invented.ts';
+
+declare global {
+  interface Window {
+    gallery: { scene: Scene; store: Store };
+  }
+}
+
+const asked = new URLSearchParams(location.search);
+const theme = asked.get('theme');
+setTheme(theme === 'dark' || theme === 'light' ? theme : 'system');
+const mirrored = asked.has('mirrored');
+const store = inventedStore({
+  mirrored,
+  fits: asked.has('fits'),
+  refused: asked.has('refused'),
+  cylinder: Number(asked.get('cylinder') ?? 3),
+  angleDeg: Number(asked.get('angle') ?? 84),
+  units: asked.get('units') === 'in' ? 'in' : asked.get('units') === 'mm' ? 'mm' : 'both',
+});
+const host = (id: string): HTMLElement => document.getElementById(id)!;
+createVerdict(host('verdict'), store);
+createSideStrip(host('strip'), store);
+createAngleRuler(host('ruler'), store);
+createTransport(host('transport'), store);
+createReadout(host('readout'), store);
+createGapTable(host('gaps'), store);
+const scene = createScene(host('section'), store, asked.get('renderer') === 'canvas' ? { renderer: 'canvas' } : {});
+window.gallery = { scene, store };
+await scene.ready;
+if (asked.has('ghost')) scene.showGhost(inventedEngine(mirrored));
+document.body.dataset['ready'] = scene.drawnBy();
