@@ -1,0 +1,2 @@
+/** Public face of the control pane. */
+export { createPane } from './pane.ts';

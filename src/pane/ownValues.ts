@@ -1,0 +1,45 @@
+/** Where single bodies differ from the value in a field: "rod 3 has its own: 6.125 in". A field alone would hide it. */
+import type { Assembly, Dim, Own } from '../build/document.ts';
+import type { DimPath } from '../model/state.ts';
+
+/** Notes on the bodies that do not take the value at `path`, in the order of the file; empty for a path outside assemblies. */
+export function ownNotes(assembly: Assembly, path: DimPath): readonly string[] {
+  if (path[0] !== 'assemblies' || assembly.own === undefined) return [];
+  const [part, key] = [path[path.length - 2], path[path.length - 1]];
+  if (typeof key !== 'string') return [];
+  const notes: string[] = [];
+  for (const own of assembly.own) {
+    const dim = part === partOf(own) ? dimOf(own, key) : null;
+    if (dim !== null) notes.push(`${nameOf(own)} has its own: ${dim.value}`);
+    if (own.body === 'counterweight' && own.outline !== undefined && part === 'counterweight') {
+      notes.push(`${nameOf(own)} has a measured outline`);
+    }
+  }
+  return notes;
+}
+
+/** Name of the group in the document whose values the body would take. */
+function partOf(own: Own): string {
+  return own.body === 'lobe' ? 'camshaft' : own.body;
+}
+
+function dimOf(own: Own, key: string): Dim | null {
+  if (own.body === 'lobe') {
+    if (key === `${own.valve}Lift`) return own.lift ?? null;
+    return key === `${own.valve}Duration` ? (own.duration ?? null) : null;
+  }
+  const set: Readonly<Record<string, unknown>> = { ...own.set };
+  const dim = Object.hasOwn(set, key) ? set[key] : undefined;
+  return typeof dim === 'object' && dim !== null && 'value' in dim ? (dim as Dim) : null;
+}
+
+function nameOf(own: Own): string {
+  switch (own.body) {
+    case 'counterweight':
+      return `counterweight ${own.throw} ${own.side}`;
+    case 'lobe':
+      return `${own.valve} lobe ${own.cylinder}`;
+    default:
+      return `${own.body} ${own.cylinder}`;
+  }
+}
