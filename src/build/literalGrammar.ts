@@ -161,7 +161,10 @@ function plainFault(text: string, kind: LiteralKind): LiteralFault | null {
     return fault(`${text.slice(0, LONGEST_LITERAL)}…`, `A dimension has at most ${LONGEST_LITERAL} characters.`);
   }
   if (text !== text.trim()) return fault(text, 'No blanks are allowed before or after a dimension.');
-  if (text.includes(',')) return fault(text, `The decimal mark is a point: ${text.replaceAll(',', '.')}.`);
+  if (text.includes(',')) {
+    const asPoint = /^[^.,]*,[^.,]*$/.test(text) ? `: ${text.replace(',', '.')}` : ', and no grouping of digits';
+    return fault(text, `Allowed: a point as the decimal mark${asPoint}.`);
+  }
   if (/nan|infinity|∞/i.test(text)) return fault(text, `A finite number is needed, such as ${EXAMPLE_OF_KIND[kind]}.`);
   if (/\d[eE][-+]?\d/.test(text)) {
     return fault(text, `Exponents are not allowed; write the digits out, such as ${EXAMPLE_OF_KIND[kind]}.`);

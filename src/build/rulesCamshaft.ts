@@ -141,11 +141,10 @@ function checkOrder(camshaft: Camshaft, lobes: readonly Lobe[], place: string, r
     if (next === undefined) return;
     const apart = next.centre.minus(lobe.centre);
     if (apart.lt(width)) {
-      const moved = next.own?.axialShift === undefined && lobe.own?.axialShift !== undefined ? lobe : next;
       const allowed = `${lobe.name} and ${next.name} are ${sayMm(apart)} apart; allowed: at least the lobe width, ${sayMm(width)}.`;
-      once('lobes side by side', moved, allowed);
+      once('lobes side by side', moved(lobe, next), allowed);
     } else if (next.cylinder.throw < lobe.cylinder.throw) {
-      once('lobes in order', next, `It stands behind ${lobe.name}, of a throw behind its own.`);
+      once('lobes in order', moved(lobe, next), `${next.name} stands behind ${lobe.name}, of a throw behind its own.`);
     }
   });
   for (const valve of ['intake', 'exhaust'] as const) {
@@ -154,8 +153,14 @@ function checkOrder(camshaft: Camshaft, lobes: readonly Lobe[], place: string, r
       const before = same[k - 1];
       if (before === undefined || before.cylinder.throw !== lobe.cylinder.throw) return;
       if (lobe.boreCentre.lt(before.boreCentre)) {
-        once('lobes in order', lobe, `It stands behind ${before.name}, whose bore is behind its own.`);
+        const allowed = `${lobe.name} stands behind ${before.name}, whose bore is behind its own.`;
+        once('lobes in order', moved(before, lobe), allowed);
       }
     });
   }
+}
+
+/** Of two lobes that do not agree, the one with an axial shift of its own; else the one behind. */
+function moved(front: Lobe, behind: Lobe): Lobe {
+  return behind.own?.axialShift === undefined && front.own?.axialShift !== undefined ? front : behind;
 }

@@ -75,8 +75,9 @@ describe('lengths', () => {
   it.each([
     ['2 5//8', '2 5//8', /Allowed: a number and its unit/],
     ['2 5//8 in', '2 5//8 in', /Allowed: a number and its unit/],
-    ['3,460', '3,460', /point: 3\.460/],
-    ['3,460 in', '3,460 in', /point: 3\.460 in/],
+    ['3,460', '3,460', /decimal mark: 3\.460\./],
+    ['3,460 in', '3,460 in', /decimal mark: 3\.460 in\./],
+    ['1,234.5 mm', '1,234.5 mm', /no grouping/],
     ['NaN', 'NaN', /finite/],
     ['NaN mm', 'NaN mm', /finite/],
     ['Infinity', 'Infinity', /finite/],

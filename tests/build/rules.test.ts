@@ -1,0 +1,378 @@
+import { describe, expect, it } from 'vitest';
+import { type Problem, RULES, readContent } from '../../src/build/index.ts';
+import { changed } from '../support/changed.ts';
+import { dim, exampleInline6, exampleSingle, exampleV8 } from '../support/exampleBuild.ts';
+
+function problemsOf(doc: unknown): readonly Problem[] {
+  const read = readContent(doc);
+  return read.ok ? [] : read.problems;
+}
+
+const point = (x: string, y: string, bulge?: number) => ({
+  x: dim(`${x} mm`),
+  y: dim(`${y} mm`),
+  ...(bulge === undefined ? {} : { bulge }),
+});
+const outline = (...points: ReturnType<typeof point>[]) => ({
+  'block.fixed': [{ name: 'oil pump', front: dim('0 mm'), rear: dim('9 mm'), outline: points, from: 'measured' }],
+});
+const square = [point('0', '0'), point('9', '0'), point('9', '9'), point('0', '9')];
+const ownCounterweight = { body: 'counterweight', throw: 2, side: 'rear' };
+
+it.each([
+  ['V8', exampleV8],
+  ['single', exampleSingle],
+  ['inline six', exampleInline6],
+])('the example %s breaks no rule', (_, example) => {
+  expect(problemsOf(example())).toEqual([]);
+});
+
+/** The V8 with one thing changed: the rule it then breaks, and where. Sums beside the values are done by hand, inches. */
+const BROKEN: readonly [rule: string, place: string, changes: Record<string, unknown>][] = [
+  ['firing order', 'block.firingOrder', { 'block.firingOrder': [1, 5, 6, 3, 4, 2, 7] }],
+  ['firing order', 'block.firingOrder', { 'block.firingOrder': [1, 5, 6, 3, 4, 2, 7, 7] }],
+  ['firing order', 'block.firingOrder', { 'block.firingOrder': [5, 6, 3, 4, 2, 7, 8, 1] }],
+  ['firing order', 'block.firingOrder', { 'block.firingOrder': [1, 5, 6, 3, 4, 2, 7, 9] }],
+  ['firing order and throws', 'block.firingOrder', { 'block.firingOrder': [1, 8, 4, 3, 6, 5, 7, 2] }],
+  [
+    'assembly names once',
+    'assemblies[1].name',
+    { 'assemblies[1].name': 'Assembly as removed', proposed: 'Assembly as removed' },
+  ],
+  ['replaced and proposed', 'replaced', { replaced: 'Nothing of that name' }],
+  ['replaced and proposed', 'proposed', { proposed: 'stroker' }],
+  [
+    'weighted cheeks',
+    'assemblies[0].crank.weighted[0].throw',
+    { 'assemblies[0].crank.weighted': [{ throw: 5, side: 'front' }] },
+  ],
+  [
+    'weighted cheeks',
+    'assemblies[0].crank.weighted[1]',
+    {
+      'assemblies[0].crank.weighted': [
+        { throw: 1, side: 'rear' },
+        { throw: 1, side: 'rear' },
+      ],
+    },
+  ],
+  ['own entries', 'assemblies[0].own[0]', { 'assemblies[0].own': [{ body: 'rod', cylinder: 9 }] }],
+  ['own entries', 'assemblies[0].own[0]', { 'assemblies[0].own': [{ body: 'counterweight', throw: 5, side: 'rear' }] }],
+  [
+    'own entries',
+    'assemblies[0].own[0]',
+    { 'assemblies[0].own': [ownCounterweight], 'assemblies[0].crank.weighted': [{ throw: 1, side: 'front' }] },
+  ],
+  [
+    'own entries',
+    'assemblies[0].own[0]',
+    {
+      'assemblies[0].own': [{ body: 'lobe', cylinder: 1, valve: 'intake' }],
+      'assemblies[0].camshaft': undefined,
+      'assemblies[1].camshaft': undefined,
+      'block.camAxis': undefined,
+    },
+  ],
+  [
+    'own entries once',
+    'assemblies[0].own[1]',
+    { 'assemblies[0].own': [ownCounterweight, { ...ownCounterweight, phase: dim('1 deg') }] },
+  ],
+  [
+    'fixed names once',
+    'block.fixed[1].name',
+    {
+      'block.fixed': [1, 2].map(() => ({
+        name: 'stud',
+        front: dim('0 mm'),
+        rear: dim('9 mm'),
+        outline: square,
+        from: 'measured',
+      })),
+    },
+  ],
+  ['camshaft and its axis', 'assemblies[1].camshaft', { 'assemblies[1].camshaft': undefined }],
+  ['camshaft and its axis', 'assemblies[0].camshaft', { 'block.camAxis': undefined }],
+  ['followers', 'assemblies[0].camshaft.followerAngles', { 'assemblies[0].camshaft.followerAngles': [dim('0 deg')] }],
+  ['assembly turns', 'assemblies[0].rod.length', { 'assemblies[0].rod.length': dim('1.800 in') }],
+  [
+    'assembly turns',
+    'assemblies[1].own[0].set.length',
+    { 'assemblies[1].own': [{ body: 'rod', cylinder: 7, set: { length: dim('1.900 in') } }] },
+  ],
+  ['bores of two banks', 'block.boreBottom', { 'block.boreBottom': dim('2.000 in') }],
+  [
+    'outline and its origin',
+    'assemblies[0].own[0].outlineFrom',
+    { 'assemblies[0].own': [{ ...ownCounterweight, outline: square }] },
+  ],
+  [
+    'outline and its origin',
+    'assemblies[0].own[0].outlineFrom',
+    { 'assemblies[0].own': [{ ...ownCounterweight, outlineFrom: 'stated' }] },
+  ],
+  [
+    'outline edges',
+    'block.fixed[0].outline[3]',
+    outline(point('0', '0'), point('9', '0'), point('9', '9'), point('0', '0')),
+  ],
+  [
+    'outline edges',
+    'block.fixed[0].outline[1]',
+    outline(point('0', '0'), point('9', '0'), point('9', '0'), point('0', '9')),
+  ],
+  ['outline sense', 'block.fixed[0].outline[0]', outline(...[...square].reverse())],
+  ['outline area', 'block.fixed[0].outline[0]', outline(point('0', '0'), point('9', '0'), point('9', '0.1'))],
+  [
+    'outline crossing',
+    'block.fixed[0].outline[2]',
+    outline(point('0', '0'), point('9', '9'), point('9', '0'), point('0', '9')),
+  ],
+  [
+    'fixed part faces',
+    'block.fixed[0].front',
+    {
+      'block.fixed': [{ name: 'tray', front: dim('9 mm'), rear: dim('9 mm'), outline: square, from: 'stated' }],
+    },
+  ],
+  [
+    'lobe and follower',
+    'assemblies[0].camshaft.intakeLift',
+    { 'assemblies[0].camshaft.intakeDuration': dim('90 deg') },
+  ],
+  [
+    'lobe and follower',
+    'assemblies[0].own[0].lift',
+    {
+      'assemblies[0].own': [{ body: 'lobe', cylinder: 3, valve: 'exhaust', lift: dim('1.400 in') }],
+    },
+  ],
+  [
+    'lobes side by side',
+    'assemblies[0].own[0].axialShift',
+    {
+      'assemblies[0].own': [{ body: 'lobe', cylinder: 1, valve: 'exhaust', axialShift: dim('.600 in') }],
+    },
+  ],
+  // Exhaust 1 at -.940, 2 at .008, intake 1 at .940, 2 at 1.888; throw 2 begins at 3.540.
+  [
+    'lobes in order',
+    'assemblies[0].own[0].axialShift',
+    {
+      'assemblies[0].own': [{ body: 'lobe', cylinder: 2, valve: 'intake', axialShift: dim('5.400 in') }],
+    },
+  ],
+  [
+    'lobes in order',
+    'assemblies[0].own[0].axialShift',
+    {
+      'assemblies[0].own': [{ body: 'lobe', cylinder: 2, valve: 'exhaust', axialShift: dim('-1.700 in') }],
+    },
+  ],
+];
+
+describe('each thing wrong is named, and where it stands', () => {
+  it.each(BROKEN)('%s at %s', (rule, place, changes) => {
+    expect(problemsOf(changed(exampleV8(), changes))).toContainEqual(expect.objectContaining({ rule, place }));
+  });
+
+  it('an inline engine has no bank offset', () => {
+    expect(problemsOf(changed(exampleInline6(), { 'block.bankOffset': dim('.1 in') }))).toMatchObject([
+      { rule: 'bank offset', place: 'block.bankOffset' },
+    ]);
+  });
+
+  it('a flat face asks for a larger base circle', () => {
+    const changes = {
+      'assemblies[0].camshaft.baseCircle': dim('1.100 in'),
+      'assemblies[0].camshaft.coreDiameter': dim('1 in'),
+    };
+    const [problem] = problemsOf(changed(exampleInline6(), changes));
+    expect(problem).toMatchObject({ rule: 'lobe and follower', place: 'assemblies[0].camshaft.intakeLift' });
+    expect(problem?.allowed).toMatch(/flat face.*allowed: more than/);
+  });
+});
+
+const A = 'assemblies[0]';
+
+/** A bound of the V8: the last value that is let pass and the first that is refused, one step of the last digit apart. */
+const BOUNDS: readonly [
+  rule: string,
+  place: string,
+  passes: string,
+  refused: string,
+  also?: Record<string, unknown>,
+][] = [
+  // r = 1.780, |e| = 0 + .040; eyes of .500 and .300 so that they do not bind: l > 1.820.
+  [
+    'assembly turns',
+    `${A}.rod.length`,
+    '1.821 in',
+    '1.820 in',
+    {
+      [`${A}.crank.rodJournal`]: dim('.900 in'),
+      [`${A}.rod.bigEndRadius`]: dim('.500 in'),
+      [`${A}.rod.smallEndRadius`]: dim('.480 in'),
+    },
+  ],
+  // Bore offset -.020 adds to the pin offset -.040: l > 1.780 + .060.
+  [
+    'assembly turns',
+    `${A}.rod.length`,
+    '1.841 in',
+    '1.840 in',
+    {
+      'block.boreOffset': dim('-.020 in'),
+      [`${A}.crank.rodJournal`]: dim('.900 in'),
+      [`${A}.rod.bigEndRadius`]: dim('.500 in'),
+      [`${A}.rod.smallEndRadius`]: dim('.480 in'),
+    },
+  ],
+  // 2 × .940 = 1.880; the rods stand .948 apart, so the cheeks bind first unless the bank offset is .940.
+  ['rods on the pin', `${A}.crank.journalLength`, '1.880 in', '1.879 in', { 'block.bankOffset': dim('.940 in') }],
+  // .474 + .470 = .944 either side.
+  ['rods between the cheeks', `${A}.crank.journalLength`, '1.888 in', '1.887 in'],
+  ['rods side by side', 'block.bankOffset', '.940 in', '.939 in'],
+  ['rods side by side', 'block.bankOffset', '-.940 in', '-.939 in'],
+  // Big ends .030 outward of each beam: .880 + .060 = .940.
+  [
+    'rods side by side',
+    'block.bankOffset',
+    '.880 in',
+    '.879 in',
+    { [`${A}.rod.beamOffset`]: dim('.030 in'), 'assemblies[1].rod.beamOffset': dim('.030 in') },
+  ],
+  [
+    'big end around the journal',
+    `${A}.rod.bigEndRadius`,
+    '1.0626 in',
+    '1.0625 in',
+    { [`${A}.rod.chamfer`]: undefined },
+  ],
+  ['bolts beside the journal', `${A}.rod.boltSpread`, '1.0626 in', '1.0625 in'],
+  // 1.400 + .640.
+  ['rod eyes apart', `${A}.rod.length`, '2.041 in', '2.040 in'],
+  ['beam within the big end', `${A}.rod.beamWidth`, '2.800 in', '2.801 in'],
+  ['beam within the big end', `${A}.rod.beamThickness`, '.940 in', '.941 in'],
+  ['chamfer within the big end', `${A}.rod.chamfer.axial`, '.939 in', '.940 in'],
+  // 1.400 - 1.0625.
+  ['chamfer within the big end', `${A}.rod.chamfer.radial`, '.3374 in', '.3375 in'],
+  ['cheek around the pin', `${A}.crank.pinEndRadius`, '1.0626 in', '1.0625 in'],
+  ['hub around the main journal', `${A}.crank.counterweight.hubRadius`, '1.225 in', '1.224 in'],
+  ['main journal in its bore', `${A}.crank.mainJournal`, '2.639 in', '2.640 in'],
+  // 1.900 + 2 c + .900 = 4.480.
+  ['throws along the shaft', `${A}.crank.cheekThickness`, '.840 in', '.841 in'],
+  [
+    'counterweight outside its hub',
+    `${A}.crank.counterweight.radius`,
+    '1.601 in',
+    '1.600 in',
+    { [`${A}.crank.counterweight.cornerRadius`]: dim('0 in') },
+  ],
+  // sqrt(2.9 (2.9 - 2 c)) = 1.6 at c = 1.00862.
+  ['counterweight corner', `${A}.crank.counterweight.cornerRadius`, '1.008 in', '1.009 in'],
+  // asin(c / (2.9 - c)) = 10 deg at c = .42905.
+  [
+    'counterweight corner',
+    `${A}.crank.counterweight.cornerRadius`,
+    '.429 in',
+    '.430 in',
+    { [`${A}.crank.counterweight.halfAngle`]: dim('10 deg') },
+  ],
+  ['bore between its ends', 'block.boreBottom', '9.309 in', '9.310 in'],
+  // 9.310 - 3.900.
+  [
+    'bore notch',
+    'block.boreNotch.depth',
+    '5.409 in',
+    '5.410 in',
+    { 'block.boreNotch': { depth: dim('1 in'), width: dim('1 in'), side: 'both' } },
+  ],
+  [
+    'bore notch',
+    'block.boreNotch.width',
+    '4.060 in',
+    '4.061 in',
+    { 'block.boreNotch': { depth: dim('1 in'), width: dim('1 in'), side: 'both' } },
+  ],
+  ['bores along the bank', 'block.boreSpacing', '4.061 in', '4.060 in'],
+  // Banks at right angles: half the bore.
+  ['bores of two banks', 'block.boreBottom', '2.030 in', '2.029 in'],
+  ['piston in its bore', `${A}.piston.skirtDiameter`, '4.060 in', '4.061 in'],
+  ['pin in the bosses', `${A}.piston.bossRadius`, '.471 in', '.470 in'],
+  ['pin in the small end', `${A}.rod.smallEndRadius`, '.471 in', '.470 in'],
+  ['bosses within the skirt', `${A}.piston.bossSpan`, '4.056 in', '4.057 in'],
+  ['bosses within the skirt', `${A}.piston.bossSpan`, '1.001 in', '1.000 in'],
+  ['small end between the bosses', `${A}.piston.bossGap`, '.940 in', '.939 in'],
+  // 1.520 - .470.
+  ['crown above the pin', `${A}.piston.crownThickness`, '1.049 in', '1.050 in'],
+  ['skirt wall', `${A}.piston.skirtThickness`, '2.027 in', '2.028 in'],
+  ['relief within the skirt', `${A}.piston.reliefBelowPin`, '1.050 in', '1.051 in'],
+  // .260 - 1.520.
+  ['relief within the skirt', `${A}.piston.reliefBelowPin`, '-1.259 in', '-1.260 in'],
+  ['pin within the piston', `${A}.piston.pinOffset`, '2.027 in', '2.028 in'],
+  ['pin within the piston', `${A}.piston.pinOffset`, '-2.027 in', '-2.028 in'],
+  ['core below the base circle', `${A}.camshaft.coreDiameter`, '1.200 in', '1.201 in'],
+  ['duration below the lift', `${A}.camshaft.durationAtLift`, '.309 in', '.310 in'],
+  ['duration of a lobe', `${A}.camshaft.intakeDuration`, '540 deg', '540.1 deg'],
+  // Lobes .948, .932 and .948 apart within a throw.
+  ['lobes side by side', `${A}.camshaft.lobeWidth`, '.932 in', '.933 in'],
+];
+
+describe('bounds', () => {
+  it.each(BOUNDS)('%s: %s passes at %s, is refused at %s', (rule, place, passes, refused, also = {}) => {
+    const at = (value: string) => problemsOf(changed(exampleV8(), { ...also, [place]: dim(value) }));
+    expect(at(passes).filter((p) => p.rule === rule)).toEqual([]);
+    expect(at(refused).map((p) => p.rule)).toContain(rule);
+  });
+
+  it('each problem names a value and says what is allowed', () => {
+    for (const [, place, , refused, also = {}] of BOUNDS) {
+      for (const problem of problemsOf(changed(exampleV8(), { ...also, [place]: dim(refused) }))) {
+        expect(problem.place).toMatch(/^(assemblies\[\d\]|block)\./);
+        expect(problem.value).not.toBe('');
+        expect(problem.allowed).toMatch(/llowed|can’t|reach|take/);
+        expect(problem.allowed).not.toMatch(/NaN|undefined|Infinity/);
+      }
+    }
+  });
+
+  it('a shared dimension is refused once, not for every cylinder', () => {
+    const problems = problemsOf(changed(exampleV8(), { [`${A}.piston.skirtDiameter`]: dim('4.100 in') }));
+    expect(problems.map((p) => p.place)).toEqual([`${A}.piston.skirtDiameter`]);
+  });
+
+  it('a rod moved along the shaft must still pass between the bosses', () => {
+    // .940 + 2 × .031 = 1.002 against a gap of 1.000; the longer journal leaves room for the big end.
+    const own = (shift: string) => [{ body: 'rod', cylinder: 1, axialShift: dim(shift) }];
+    const rulesAt = (shift: string) =>
+      problemsOf(changed(exampleV8(), { [`${A}.own`]: own(shift), [`${A}.crank.journalLength`]: dim('1.980 in') }))
+        .map((p) => p.rule)
+        .filter((rule) => rule.startsWith('small end'));
+    expect(rulesAt('-.030 in')).toEqual([]);
+    expect(rulesAt('-.031 in')).toEqual(['small end between the bosses']);
+  });
+});
+
+it('every rule is in the table once, and every rule of the table is broken by a case here or in the file tests', () => {
+  const FILE_TESTS = [
+    'readable file',
+    'names once',
+    'known names',
+    'later version',
+    'required',
+    'kind of value',
+    'dimension',
+    'sign',
+    'range',
+  ];
+  const names = RULES.map((rule) => rule.name);
+  expect(new Set(names).size).toBe(names.length);
+  const broken = new Set([
+    ...BROKEN.map(([rule]) => rule),
+    ...BOUNDS.map(([rule]) => rule),
+    'bank offset',
+    ...FILE_TESTS,
+  ]);
+  expect([...broken].sort()).toEqual([...names].sort());
+});
