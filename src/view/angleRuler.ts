@@ -72,7 +72,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
     measures = {
       width,
       narrow,
-      left: narrow ? EDGE_PX : 224,
+      left: narrow ? EDGE_PX : Math.min(290, width * 0.29),
       right: width - EDGE_PX,
       rowPx: narrow ? 44 : matchMedia('(pointer: coarse)').matches ? 44 : 24,
       ribbonPx: narrow ? 12 : 14,
@@ -147,7 +147,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
         y: String(top + (narrow ? 16 : rowPx / 2 + 4)),
       });
       name.setAttribute('text-anchor', narrow ? 'start' : 'end');
-      setText(name, shortened(gapLabel(gap), narrow ? 46 : 30));
+      setText(name, shortened(gapLabel(gap), narrow ? 46 : Math.floor(measures.left / 7.7)));
       const band = svg('g', { transform: `translate(${left} ${top + (narrow ? 30 : rowPx / 2)})` });
       const profile = state.profiles.get(gap.id);
       if (profile !== undefined) {
@@ -156,7 +156,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
           band.append(svg('path', { class: `sw-ribbon-${p.state}`, d: p.path }));
         }
       }
-      row.append(name, band);
+      row.append(svg('title', {}, gapLabel(gap)), name, band);
       return row;
     });
     rows.replaceChildren(...made);

@@ -18,10 +18,16 @@ interface Row {
 /** Fills `host` with the table; rows stand in the order of the state, worst margin first. */
 export function createGapTable(host: HTMLElement, store: Store): { destroy(): void } {
   const heads = ['Between', 'State', 'Smallest gap', 'Limit', 'Where', 'Proven'];
-  const body = html('tbody');
+  const body = html('tbody', { role: 'rowgroup' });
   const caption = html('caption');
-  const head = html('thead', {}, html('tr', {}, ...heads.map((text) => html('th', { scope: 'col' }, text))));
-  host.replaceChildren(html('table', { class: 'sw-gaps' }, caption, head, body));
+  const head = html(
+    'thead',
+    { role: 'rowgroup' },
+    html('tr', { role: 'row' }, ...heads.map((text) => html('th', { scope: 'col', role: 'columnheader' }, text))),
+  );
+  // Roles are said outright, since a narrow pane lays the rows out as blocks.
+  const table = html('table', { class: 'sw-gaps', role: 'table' }, caption, head, body);
+  host.replaceChildren(html('div', { class: 'sw-gaps-place' }, table));
   const rows = new Map<string, Row>();
 
   function goTo(id: string): void {
@@ -34,11 +40,20 @@ export function createGapTable(host: HTMLElement, store: Store): { destroy(): vo
   function makeRow(id: string): Row {
     const go = html('button', { type: 'button', class: 'sw-gaps-go' });
     const mark = html('span', { class: 'sw-mark sw-inked' });
-    const gap = html('td', { class: 'sw-number' });
-    const limit = html('td', { class: 'sw-number' });
-    const where = html('td');
-    const proven = html('td');
-    const row = html('tr', {}, html('th', { scope: 'row' }, go), html('td', {}, mark), gap, limit, where, proven);
+    const gap = html('td', { class: 'sw-number', role: 'cell' });
+    const limit = html('td', { class: 'sw-number', role: 'cell', 'data-before': 'limit ' });
+    const where = html('td', { role: 'cell' });
+    const proven = html('td', { role: 'cell' });
+    const row = html(
+      'tr',
+      { role: 'row' },
+      html('th', { scope: 'row', role: 'rowheader' }, go),
+      html('td', { role: 'cell' }, mark),
+      gap,
+      limit,
+      where,
+      proven,
+    );
     row.addEventListener('click', () => goTo(id));
     return { row, go, gap, proven, where, limit, mark, at: 0 };
   }

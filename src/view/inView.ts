@@ -35,10 +35,14 @@ function steppedCounterweight(
   picked: string | null,
 ): Body | null {
   const own = engine.bodies.filter((b) => b.kind === 'counterweight' && b.throw === chosen.throw);
-  const named = (gap: Gap | undefined) =>
-    gap === undefined ? undefined : own.find((b) => b.name === gap.between[0] || b.name === gap.between[1]);
-  const fromPicked = named(gaps.find((g) => g.id === picked));
+  const weightOf = (gap: Gap) => own.find((b) => b.name === gap.between[0] || b.name === gap.between[1]);
+  const pickedGap = gaps.find((g) => g.id === picked);
+  const fromPicked = pickedGap === undefined ? undefined : weightOf(pickedGap);
   if (fromPicked !== undefined) return fromPicked;
+  // The gaps come worst margin first: the first that names a counterweight of this throw and is not clear decides.
+  const bad = gaps.find((g) => g.state !== 'clears' && g.cylinder === chosen.number && weightOf(g) !== undefined);
+  const fromBad = bad === undefined ? undefined : weightOf(bad);
+  if (fromBad !== undefined) return fromBad;
   const middle = (b: Body) => Math.abs((b.z0Mm + b.z1Mm) / 2 - chosen.boreCentreMm);
   let nearest: Body | null = null;
   for (const body of own) if (nearest === null || middle(body) < middle(nearest)) nearest = body;

@@ -8,9 +8,11 @@ import { html, setText, svg } from './element.ts';
 import { chosenCylinder, cylindersOfThrow } from './inView.ts';
 
 const STRIP_HEIGHT_PX = 96;
-const LABEL_PX = 17;
+const NARROW_HEIGHT_PX = 64;
+/** Room above and below the crank for the ends of the section plane. */
+const PLANE_PX = 5;
+const AXIS_END_PX = 10;
 const NARROW_PX = 560;
-const BUTTON_PX = 26;
 
 interface Drawn {
   readonly shape: SideShape;
@@ -36,10 +38,10 @@ export function createSideStrip(host: HTMLElement, store: Store): { destroy(): v
   const axis = svg('line', { class: 'sw-strip-axis' });
   const plane = svg('line', { class: 'sw-strip-plane' });
   const ends = [svg('line', { class: 'sw-strip-plane-end' }), svg('line', { class: 'sw-strip-plane-end' })] as const;
-  const label = svg('text', { class: 'sw-strip-label', y: '12' });
-  drawing.append(title, svg('defs', {}, hatching), parts, axis, plane, ...ends, label);
+  const label = html('span', { class: 'sw-strip-label' });
+  drawing.append(title, svg('defs', {}, hatching), parts, axis, plane, ...ends);
   const choice = html('div', { class: 'sw-strip-cylinders', role: 'radiogroup', 'aria-label': 'Cylinder in view' });
-  host.replaceChildren(drawing, choice);
+  host.replaceChildren(drawing, html('div', { class: 'sw-strip-words' }, label, choice));
 
   let drawn: Drawn[] = [];
   let buttons: HTMLButtonElement[] = [];
@@ -47,6 +49,7 @@ export function createSideStrip(host: HTMLElement, store: Store): { destroy(): v
   let pxPerMm = 1;
   let left = 0;
   let middle = 0;
+  let height = STRIP_HEIGHT_PX;
 
   function rebuild(state: State): void {
     const order = ['rod', 'main', 'pin', 'cheek', 'counterweight'];
@@ -72,45 +75,27 @@ export function createSideStrip(host: HTMLElement, store: Store): { destroy(): v
     refit(state);
   }
 
+  /** One scale for length and height: as high as the strip, unless the crank is too long for its width. */
   function refit(state: State): void {
-    const width = Math.max(host.clientWidth, 100);
-    const narrow = width < NARROW_PX;
-    const below = narrow ? 44 : BUTTON_PX;
-    const height = STRIP_HEIGHT_PX - BUTTON_PX;
-    drawing.setAttribute('viewBox', `0 0 ${width} ${height}`);
-    drawing.setAttribute('height', String(height));
-    choice.style.height = `${below}px`;
+    const room = Math.max(host.clientWidth, 100);
+    const narrow = room < NARROW_PX;
+    height = narrow ? NARROW_HEIGHT_PX : STRIP_HEIGHT_PX;
     const { side, cylinders } = state.engine;
     z0 = Math.min(...side.map((s) => s.z0Mm), ...cylinders.map((c) => c.boreCentreMm));
     const z1 = Math.max(...side.map((s) => s.z1Mm), ...cylinders.map((c) => c.boreCentreMm));
     const reach = Math.max(1, ...side.map((s) => Math.abs(s.centreMm) + s.halfHeightMm));
-    pxPerMm = Math.min(width / Math.max(z1 - z0, 1), (height - LABEL_PX - 2) / (2 * reach));
-    left = (width - (z1 - z0) * pxPerMm) / 2;
-    middle = LABEL_PX + (height - LABEL_PX) / 2;
-    for (const [line, x] of [[axis, 0]] as const) {
-      line.setAttribute('x1', String(Math.max(left - 12, x)));
-      line.setAttribute('x2', String(Math.min(width - left + 12, width)));
-      line.setAttribute('y1', String(middle));
-      line.setAttribute('y2', String(middle));
-    }
-    placeButtons(state, width, narrow);
+    const long = Math.max(z1 - z0, 1);
+    const widest = (narrow ? room : room * 0.6) - 2 * AXIS_END_PX;
+    pxPerMm = Math.min(widest / long, (height - 2 * PLANE_PX) / (2 * reach));
+    const width = Math.ceil(long * pxPerMm) + 2 * AXIS_END_PX;
+    left = AXIS_END_PX;
+    middle = height / 2;
+    drawing.setAttribute('viewBox', `0 0 ${width} ${height}`);
+    drawing.setAttribute('width', String(width));
+    drawing.setAttribute('height', String(height));
+    setLine(axis, 0, middle, width, middle);
     showChosen(state);
     turn(state);
-  }
-
-  /** Under their cylinders where there is room, else side by side over the whole width. */
-  function placeButtons(state: State, width: number, narrow: boolean): void {
-    const centres = state.engine.cylinders.map((c, k) => ({ k, x: left + (c.boreCentreMm - z0) * pxPerMm }));
-    centres.sort((a, b) => a.x - b.x);
-    const room = Math.min(...centres.slice(1).map((c, n) => c.x - centres[n]!.x), 44);
-    const spread = narrow || room < 24;
-    centres.forEach(({ k, x }, n) => {
-      const wide = spread ? width / centres.length : room;
-      const at = spread ? (n + 0.5) * wide : x;
-      const made = buttons[k]!;
-      made.style.left = `${at - wide / 2 + 1}px`;
-      made.style.width = `${wide - 2}px`;
-    });
   }
 
   function showChosen(state: State): void {
@@ -122,25 +107,14 @@ export function createSideStrip(host: HTMLElement, store: Store): { destroy(): v
     });
     for (const d of drawn) d.rect.toggleAttribute('data-chosen', d.shape.throw === chosen.throw);
     const x = left + (chosen.boreCentreMm - z0) * pxPerMm;
-    const height = STRIP_HEIGHT_PX - BUTTON_PX;
-    for (const [line, y1, y2] of [
-      [plane, 2, height],
-      [ends[0], 2, 9],
-      [ends[1], height - 7, height],
-    ] as const) {
-      line.setAttribute('x1', String(x));
-      line.setAttribute('x2', String(x));
-      line.setAttribute('y1', String(y1));
-      line.setAttribute('y2', String(y2));
-    }
+    setLine(plane, x, 0, x, height);
+    setLine(ends[0], x, 0, x, 7);
+    setLine(ends[1], x, height - 7, x, height);
     const together = cylindersOfThrow(state.engine, chosen)
       .map((c) => c.number)
       .sort((a, b) => a - b);
     const words = `section · throw ${chosen.throw}, ${together.length > 1 ? 'cylinders' : 'cylinder'} ${together.join(' and ')}`;
     setText(label, words);
-    const onLeft = x > host.clientWidth - 280;
-    label.setAttribute('x', String(onLeft ? x - 7 : x + 7));
-    label.setAttribute('text-anchor', onLeft ? 'end' : 'start');
     setText(title, `Crank from the side, front at the left, ${words}`);
   }
 
@@ -192,4 +166,11 @@ export function createSideStrip(host: HTMLElement, store: Store): { destroy(): v
       host.replaceChildren();
     },
   };
+}
+
+function setLine(line: SVGLineElement, x1: number, y1: number, x2: number, y2: number): void {
+  line.setAttribute('x1', x1.toFixed(1));
+  line.setAttribute('y1', y1.toFixed(1));
+  line.setAttribute('x2', x2.toFixed(1));
+  line.setAttribute('y2', y2.toFixed(1));
 }

@@ -1,6 +1,10 @@
-/** Turning the crank: run, stop, step to the places that matter, ten degrees on or back, speed of the picture. */
+/**
+ * Turning the crank: run, stop, step to the places that matter, ten degrees on or back, speed of the picture. Beside
+ * it, where the hand is, the caution.
+ */
 import type { State, Store } from '../model/state.ts';
 import { html, setText } from './element.ts';
+import { CAUTION } from './words.ts';
 
 const STEP_RAD = (10 * Math.PI) / 180;
 const SPEEDS_RPM = [1, 2, 5, 10, 20, 40];
@@ -31,7 +35,7 @@ export function createTransport(host: HTMLElement, store: Store): { destroy(): v
   speed.addEventListener('change', () => store.send({ do: 'play at', rpm: Number(speed.value) }));
   const row = html('div', { class: 'sw-transport-row', role: 'group', 'aria-label': 'Turning' });
   row.append(run, back, on, tdc, bdc, tightest, html('label', {}, 'Picture speed', speed));
-  host.replaceChildren(row);
+  host.replaceChildren(html('div', { class: 'sw-transport-place' }, row, html('p', { class: 'sw-caution' }, CAUTION)));
 
   function show(state: State): void {
     setText(run, state.playing ? 'Stop' : 'Turn');

@@ -2,15 +2,7 @@
 import { problemSentence } from '../build/problem.ts';
 import type { State, Store } from '../model/state.ts';
 import { html, setText } from './element.ts';
-import {
-  CAUTION,
-  finerFor,
-  formatLengthParts,
-  verdictHeadline,
-  verdictSentence,
-  verdictState,
-  worstGap,
-} from './words.ts';
+import { finerFor, formatLengthParts, verdictHeadline, verdictSentence, verdictState, worstGap } from './words.ts';
 
 /** Fills `host`; only verdicts that are settled are read out. */
 export function createVerdict(host: HTMLElement, store: Store): { destroy(): void } {
@@ -23,8 +15,7 @@ export function createVerdict(host: HTMLElement, store: Store): { destroy(): voi
   const refused = html('p', { class: 'sw-verdict-refused' });
   const words = html('div', { class: 'sw-verdict-words' }, headline, sentence, refused);
   const spoken = html('p', { class: 'sw-unseen', 'aria-live': 'polite' });
-  const caution = html('p', { class: 'sw-caution' }, CAUTION);
-  host.replaceChildren(html('div', { class: 'sw-verdict-row' }, figure, words), caution, spoken);
+  host.replaceChildren(html('div', { class: 'sw-verdict-row' }, figure, words), spoken);
 
   function show(state: State): void {
     const worst = worstGap(state.gaps);

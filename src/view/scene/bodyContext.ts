@@ -20,7 +20,8 @@ const HATCH_PX_AT_2_5_MM = 6.5;
 const LEAST_HATCH_PX = 4.5;
 const MOST_HATCH_PX = 12;
 
-export type Drawing = Role | 'ghost';
+/** `open`: cut, but not hiding what lies behind, so that an overlap shows. */
+export type Drawing = Role | 'ghost' | 'open';
 
 function strokeSegments(
   context: GraphicsContext,
@@ -49,9 +50,11 @@ function drawShape(context: GraphicsContext, shape: DrawnShape, drawing: Drawing
     for (const loop of [outer, ...holes]) strokeSegments(context, dashStrokes(loop, true, pattern), THIN_PX, ink.faint);
     return;
   }
-  const cut = shape.style === 'cut' && drawing === 'cut';
-  context.poly(outer).fill({ color: ink.paper });
-  for (const hole of holes) context.poly(hole).cut();
+  const cut = shape.style === 'cut' && (drawing === 'cut' || drawing === 'open');
+  if (drawing !== 'open') {
+    context.poly(outer).fill({ color: ink.paper });
+    for (const hole of holes) context.poly(hole).cut();
+  }
   if (cut && shape.hatch !== undefined) {
     const px = Math.min(Math.max((shape.hatch.spacingMm / 2.5) * HATCH_PX_AT_2_5_MM, LEAST_HATCH_PX), MOST_HATCH_PX);
     const slopeRad = (shape.hatch.slopeDeg * Math.PI) / 180;

@@ -117,19 +117,16 @@ export function createCrankRing(): CrankRing {
       }
 
       for (const old of words.removeChildren()) old.destroy();
-      for (const [text, crank] of [
-        [`TDC ${cylinder.number}`, cylinder.tdcRad],
-        [`BDC ${cylinder.number}`, cylinder.bdcRad],
-      ] as const) {
-        const a = screenAngle(crank);
-        const label = letters(text, SMALL_PX, ink.faint);
-        const out = radius + 12;
-        label.position.set(
-          Math.round(out * Math.cos(a) - (label.width * (1 - Math.cos(a))) / 2),
-          Math.round(out * Math.sin(a) - (label.height * (1 - Math.sin(a))) / 2),
-        );
-        words.addChild(label);
-      }
+      // One dead centre is named, the one away from the piston, so that the ring is read as places of the crankpin.
+      const a = screenAngle(cylinder.bdcRad);
+      const label = letters(`crankpin at BDC ${cylinder.number}`, SMALL_PX, ink.ink);
+      const out = radius + 14;
+      label.position.set(
+        Math.round(out * Math.cos(a) - (label.width * (1 - Math.cos(a))) / 2),
+        Math.round(out * Math.sin(a) - (label.height * (1 - Math.sin(a))) / 2),
+      );
+      const back = new Graphics().rect(label.x - 3, label.y, label.width + 6, label.height);
+      words.addChild(back.fill({ color: ink.paper, alpha: 0.85 }), label);
 
       mark.clear();
       mark.poly([radius - 4, 0, radius + 9, -6, radius + 9, 6]).fill({ color: ink.accent });

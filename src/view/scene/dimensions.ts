@@ -122,22 +122,13 @@ export function createDimensions(): Dimensions {
         const inner = axis - outer * boreR;
         const clearance = span(crownTop, inner, deck, inner, outer * mirror * (OUTSIDE_PX + 8));
         deckLabel(clearance, `deck clearance ${formatLength(cylinder.deckClearanceMm, units)}`);
-        addMoving(what.rod, [0, 0], [0, l], `rod ${formatLength(l, units)}`, true);
-        if (what.counterweight) {
-          const rim = rimOf(what.counterweight);
-          if (rim !== null) {
-            const end = [rim.r * Math.cos(rim.midRad), rim.r * Math.sin(rim.midRad)] as const;
-            addMoving(what.counterweight, [0, 0], end, `R ${formatLength(rim.r, units)}`, false);
-          }
+        addMoving(what.rod, [0, 0], [0, l], 'rod ', l, true);
+        const rim = what.counterweight === undefined ? null : rimOf(what.counterweight);
+        if (rim !== null) {
+          const end = [rim.r * Math.cos(rim.midRad), rim.r * Math.sin(rim.midRad)] as const;
+          addMoving(what.counterweight, [0, 0], end, 'R ', rim.r, false);
         }
-        addMoving(
-          what.piston,
-          [0, 0],
-          [0, figures.compressionHeightMm],
-          `pin to crown ${formatLength(figures.compressionHeightMm, units)}`,
-          true,
-          outer * (boreR + 5) * s,
-        );
+        addCompressionHeight(what.piston, -outer, figures.compressionHeightMm);
       }
 
       /** The small space at the deck gets its words beside it, level, where the bank leaves room. */
@@ -157,35 +148,54 @@ export function createDimensions(): Dimensions {
         );
       }
 
+      /** A length along a part, its words on the line; the first unit alone where both do not fit, else nothing. */
       function addMoving(
         body: Body | undefined,
         fromMm: readonly [number, number],
         toMm: readonly [number, number],
-        text: string,
+        name: string,
+        mm: number,
         bothArrows: boolean,
-        offsetPx = 0,
       ): void {
         if (body === undefined) return;
         const g = new Graphics();
         const [x0, y0, x1, y1] = [mirror * fromMm[0] * s, -fromMm[1] * s, mirror * toMm[0] * s, -toMm[1] * s];
-        const place = drawDimension(g, x0, y0, x1, y1, mirror * -offsetPx, ink.ink, THIN_PX, bothArrows);
-        const lettersOn = words(text, what);
-        if (offsetPx === 0 && lettersOn.width > place.lengthPx - 12) {
+        const place = drawDimension(g, x0, y0, x1, y1, 0, ink.ink, THIN_PX, bothArrows);
+        const room = place.lengthPx * 0.72;
+        let lettersOn = words(name + formatLength(mm, units), what);
+        if (lettersOn.width > room && units === 'both') {
+          lettersOn.destroy();
+          lettersOn = words(name + formatLength(mm, 'mm'), what);
+        }
+        if (lettersOn.width > room) {
           lettersOn.destroy();
           g.destroy();
           return;
         }
+        carry(body, g, lettersOn, place.x, place.y, Math.atan2(y1 - y0, x1 - x0));
+      }
+
+      /** Pin to crown, outside the inner wall of the bore, moving with the piston. */
+      function addCompressionHeight(body: Body | undefined, innerSide: number, mm: number): void {
+        if (body === undefined) return;
+        const g = new Graphics();
+        const away = what.blockReachMm * s + OUTSIDE_PX * 0.6;
+        const place = drawDimension(g, 0, 0, 0, -mm * s, -mirror * innerSide * away, ink.ink, THIN_PX);
+        const lettersOn = words(`pin to crown ${formatLength(mm, units === 'both' ? 'mm' : units)}`, what);
+        carry(body, g, lettersOn, place.x + place.awayX * LABEL_OFF_PX, place.y, -Math.PI / 2);
+      }
+
+      function carry(body: Body, g: Graphics, lettersOn: Text, x: number, y: number, alongRad: number): void {
         const back = new Graphics()
           .rect(-lettersOn.width / 2 - 3, -lettersOn.height / 2, lettersOn.width + 6, lettersOn.height)
-          .fill({ color: ink.paper, alpha: 0.92 });
+          .fill({ color: ink.paper, alpha: 0.9 });
         const holder = new Container();
         const carrier = new Container();
-        holder.addChild(g);
+        holder.addChild(g, carrier);
         carrier.addChild(back, lettersOn);
-        carrier.position.set(place.x, place.y);
-        holder.addChild(carrier);
+        carrier.position.set(x, y);
         view.addChild(holder);
-        moving.push({ body, holder, label: carrier, alongRad: Math.atan2(y1 - y0, x1 - x0) });
+        moving.push({ body, holder, label: carrier, alongRad });
       }
     },
     turn(camera, crankAngleRad) {

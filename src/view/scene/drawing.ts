@@ -48,6 +48,9 @@ const SMALL_SCREEN_PX = 560;
 /** A gap is marked on the drawing when it is smaller than this many limits, or than the plain figure. */
 const NEAR_IN_LIMITS = 8;
 const NEAR_MM = 10;
+/** And called out in a box when smaller than this. */
+const CALLED_IN_LIMITS = 3;
+const CALLED_MM = 2;
 const RING_CLEAR_MM = 7;
 const CALLOUT_PLACES = 5;
 
@@ -91,7 +94,7 @@ export function createDrawing(): SectionDrawing {
         y1: Math.max(box.y1, reach),
       };
       const small = screen.width < SMALL_SCREEN_PX;
-      const margin = small ? 16 : 44;
+      const margin = small ? 18 : 52;
       const sides = small ? 16 : Math.min(140, screen.width * 0.12);
       return fitCamera(whole, {
         x0: sides,
@@ -215,7 +218,9 @@ export function createDrawing(): SectionDrawing {
           gap.id === state.picked,
         );
       }
-      const named = leading.map((g) => near.find((n) => n.id === g.id)).filter((g): g is GapNow => g !== undefined);
+      const named = leading.flatMap(
+        (g) => near.find((n) => n.id === g.id && isClose(n, g.limitMm, state.picked)) ?? [],
+      );
       inset.turn(tightest(named, state), camera, state.crankAngleRad);
       callouts.turn(named, camera, small ? 1 : 3);
     },
@@ -229,6 +234,11 @@ export function createDrawing(): SectionDrawing {
       root.destroy({ children: true });
     },
   };
+}
+
+/** Whether a gap is small enough to be called out. */
+function isClose(gap: GapNow, limitMm: number, picked: string | null): boolean {
+  return gap.id === picked || gap.gapMm < Math.max(limitMm * CALLED_IN_LIMITS, CALLED_MM);
 }
 
 /** Gaps in view that are small now, or picked. */

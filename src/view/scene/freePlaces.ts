@@ -9,7 +9,7 @@ const LATTICE_PX = 12;
 const EDGE_PX = 8;
 const APART_PX = 8;
 /** What one taken cell under a box costs, in px of distance. */
-const TAKEN_COST_PX = 60;
+const TAKEN_COST_PX = 200;
 
 export class FreePlaces {
   readonly #columns: number;

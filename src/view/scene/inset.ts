@@ -74,7 +74,7 @@ export function createInset(): Inset {
     limitMm = pair.limitMm;
     pxPerMm = what.radiusPx / Math.min(Math.max(limitMm * RANGE_IN_LIMITS, LEAST_RANGE_MM), MOST_RANGE_MM);
     drawn = [pair.b, pair.a].map((body) => {
-      const context = makeBodyContext(body, 'cut', pxPerMm, what.ink);
+      const context = makeBodyContext(body, 'open', pxPerMm, what.ink);
       const graphics = new Graphics(context);
       bodies.addChild(graphics);
       return { body, graphics, context };

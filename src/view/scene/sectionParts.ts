@@ -7,7 +7,7 @@ import type { Ink } from '../theme.ts';
 import { type Drawing, makeBodyContext } from './bodyContext.ts';
 import { type Box, type Camera, placeBody, screenX, screenY } from './camera.ts';
 import type { FreePlaces } from './freePlaces.ts';
-import { outlineExtent, outlinePoints } from './tessellate.ts';
+import { outlinePoints } from './tessellate.ts';
 
 interface Part {
   readonly body: Body;
@@ -75,21 +75,16 @@ export function sweptBox(seen: readonly Seen[], mirror: 1 | -1, cycleRad: number
   const box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity };
   for (const { body } of seen) {
     for (const shape of body.drawn) {
-      const own = outlineExtent(shape.outline);
+      const points = outlinePoints(shape.outline, 1);
       for (let k = 0; k < LAYOUT_STEPS; k++) {
         body.motion.write((cycleRad * k) / LAYOUT_STEPS, pose);
-        for (const [x, y] of [
-          [own.x0, own.y0],
-          [own.x1, own.y0],
-          [own.x0, own.y1],
-          [own.x1, own.y1],
-        ] as const) {
-          const px = mirror * poseX(pose, x, y);
-          const py = poseY(pose, x, y);
-          box.x0 = Math.min(box.x0, px);
-          box.x1 = Math.max(box.x1, px);
-          box.y0 = Math.min(box.y0, py);
-          box.y1 = Math.max(box.y1, py);
+        for (let p = 0; p < points.length; p += 2) {
+          const x = mirror * poseX(pose, points[p]!, -points[p + 1]!);
+          const y = poseY(pose, points[p]!, -points[p + 1]!);
+          box.x0 = Math.min(box.x0, x);
+          box.x1 = Math.max(box.x1, x);
+          box.y0 = Math.min(box.y0, y);
+          box.y1 = Math.max(box.y1, y);
         }
       }
     }

@@ -35,17 +35,3 @@ export function outlinePoints(outline: Outline, pxPerMm: number): number[] {
   for (const piece of outline.pieces) appendPiece(out, piece, pxPerMm, false);
   return out;
 }
-
-/** Extremes of an outline in its own frame, mm: arcs count with their whole circle, so never too small. */
-export function outlineExtent(outline: Outline): { x0: number; y0: number; x1: number; y1: number } {
-  const box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity };
-  const add = (x: number, y: number) => {
-    box.x0 = Math.min(box.x0, x);
-    box.x1 = Math.max(box.x1, x);
-    box.y0 = Math.min(box.y0, y);
-    box.y1 = Math.max(box.y1, y);
-  };
-  const points = outlinePoints(outline, 1);
-  for (let k = 0; k < points.length; k += 2) add(points[k]!, -points[k + 1]!);
-  return box;
-}
