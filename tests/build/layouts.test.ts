@@ -68,6 +68,8 @@ describe('layouts', () => {
 
   it('an order that the throws do not give is refused', () => {
     expect(firingTdcDeg(layoutOf('inline-6'), [1, 2, 3, 4, 5, 6])).toBeNull();
+    // 2 at 180, 3 at 540, 4 at 720: a turn too late.
+    expect(firingTdcDeg(layoutOf('inline-4'), [1, 2, 3, 4])).toBeNull();
     expect(firingTdcDeg(layoutOf('inline-4'), [1, 4, 2, 3])).toBeNull();
     expect(firingTdcDeg(layoutOf('inline-4'), [1, 3, 4])).toBeNull();
     expect(firingTdcDeg(layoutOf('inline-4'), [1, 3, 3, 2])).toBeNull();
