@@ -1,0 +1,112 @@
+/**
+ * The signed gap of two moving outlines at one crank angle: positive, their distance; negative, minus the depth of the
+ * deepest point (see core/outline/depth.ts). One work area, nothing allocated per call.
+ */
+import type { Deepest } from '../outline/depth.ts';
+import { deepest, newDeepest } from '../outline/depth.ts';
+import type { FlatOutline } from '../outline/flat.ts';
+import { STRIDE } from '../outline/flat.ts';
+import { overlaps } from '../outline/overlap.ts';
+import type { Probe } from '../outline/probe.ts';
+import { newProbe, probe } from '../outline/probe.ts';
+import type { Relative } from '../outline/relative.ts';
+import { carry, newRelative, setRelative } from '../outline/relative.ts';
+import type { Motion, Pose } from '../plane/pose.ts';
+import { newPose, poseX, poseY } from '../plane/pose.ts';
+
+/** A rigid outline and how it moves. */
+export interface Mover {
+  readonly flat: FlatOutline;
+  readonly motion: Motion;
+}
+
+/** Result of one evaluation. `slopeMm` only where the outlines do not overlap. */
+export interface GapAt {
+  gapMm: number;
+  slopeMm: number;
+  overlapping: boolean;
+  /** Nearest points of A and B, or the deepest point and the nearest place to it: engine frame, mm. */
+  ax: number;
+  ay: number;
+  bx: number;
+  by: number;
+}
+
+export function newGapAt(): GapAt {
+  return { gapMm: 0, slopeMm: 0, overlapping: false, ax: 0, ay: 0, bx: 0, by: 0 };
+}
+
+/** Outlines nearer than this count as touching: their depth is then looked for. Far below what a micrometre's certificate can tell. */
+const TOUCH_MM = 1e-7;
+
+/** Depth is found to this. */
+const DEPTH_TOLERANCE_MM = 1e-5;
+
+/** Cells for one depth at one angle; an overlap of 300 mm in lines and arcs takes some hundreds. */
+const DEPTH_BUDGET = 200_000;
+
+/** Carried pieces of A: grown when an outline with more pieces comes. */
+let carried = new Float64Array(64 * STRIDE);
+export const poseA: Pose = newPose();
+export const poseB: Pose = newPose();
+const relative: Relative = newRelative();
+const found: Probe = newProbe();
+const depth: Deepest = newDeepest();
+
+/** Sets poses and carries A's pieces into B's frame for a crank angle. */
+function place(a: Mover, b: Mover, crankAngleRad: number): void {
+  if (carried.length < a.flat.n * STRIDE) carried = new Float64Array(a.flat.n * STRIDE);
+  a.motion.write(crankAngleRad, poseA);
+  b.motion.write(crankAngleRad, poseB);
+  setRelative(relative, poseA, poseB);
+  carry(a.flat, relative, carried);
+}
+
+/**
+ * Signed gap at a crank angle. `bestMm`: distances at or above it are not looked for (gapMm is then `bestMm`); give
+ * Infinity for the gap itself. With `points` the nearest points are filled in the engine frame.
+ */
+export function gapAt(a: Mover, b: Mover, crankAngleRad: number, bestMm: number, points: boolean, out: GapAt): GapAt {
+  place(a, b, crankAngleRad);
+  probe(a.flat, carried, a.motion, b.flat, b.motion, relative, bestMm, false, 0, found);
+  out.gapMm = found.gapMm;
+  out.slopeMm = found.slopeMm;
+  out.overlapping = found.gapMm < TOUCH_MM || overlaps(a.flat, carried, b.flat, relative);
+  if (out.overlapping) {
+    deepest(
+      a.flat, a.motion, b.flat, b.motion, crankAngleRad, crankAngleRad, Number.NEGATIVE_INFINITY, DEPTH_TOLERANCE_MM, DEPTH_BUDGET, depth,
+    );
+    out.gapMm = -depth.depthMm;
+    if (points) {
+      placeDepth(depth, out);
+    }
+  } else if (points && found.gapMm < bestMm) {
+    out.ax = poseX(poseB, found.ax, found.ay);
+    out.ay = poseY(poseB, found.ax, found.ay);
+    out.bx = poseX(poseB, found.bx, found.by);
+    out.by = poseY(poseB, found.bx, found.by);
+  }
+  return out;
+}
+
+/** Carries the two points of a depth, found at the poses now set, into the engine frame: A's point first. */
+function placeDepth(d: Deepest, out: GapAt): void {
+  const host = d.diverIsA ? poseB : poseA;
+  const pointX = poseX(host, d.pointX, d.pointY);
+  const pointY = poseY(host, d.pointX, d.pointY);
+  const hostX = poseX(host, d.hostX, d.hostY);
+  const hostY = poseY(host, d.hostX, d.hostY);
+  out.ax = d.diverIsA ? pointX : hostX;
+  out.ay = d.diverIsA ? pointY : hostY;
+  out.bx = d.diverIsA ? hostX : pointX;
+  out.by = d.diverIsA ? hostY : pointY;
+}
+
+/**
+ * For the certificate: the distance below `bestMm` and the safe forward turn for `targetMm` (core/outline/probe.ts).
+ * Does not look for overlaps.
+ */
+export function stepAt(a: Mover, b: Mover, crankAngleRad: number, bestMm: number, targetMm: number): Probe {
+  place(a, b, crankAngleRad);
+  return probe(a.flat, carried, a.motion, b.flat, b.motion, relative, bestMm, true, targetMm, found);
+}
