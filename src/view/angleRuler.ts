@@ -104,7 +104,8 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
         made.push(svg('text', { x: x.toFixed(1), y: String(SCALE_PX - 13), 'text-anchor': 'middle' }, `${deg}°`));
       }
     }
-    const bottom = SCALE_PX + shownGaps.length * measures.rowPx;
+    // Where names stand above the ribbons, the lines stop short of them.
+    const bottom = narrow ? SCALE_PX + 4 : SCALE_PX + shownGaps.length * measures.rowPx;
     const bdc = bdcAfterTdcRad(cylinder);
     for (let turn = 0; turn * 2 * Math.PI < cycle() - 0.01; turn++) {
       for (const [name, since] of [
@@ -165,7 +166,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
   function show(state: State): void {
     measure();
     const cylinder = chosenCylinder(state);
-    const most = measures.narrow ? 2 : Math.max(2, Math.min(5, Math.floor((innerHeight - 640) / 50)));
+    const most = measures.narrow ? 2 : Math.max(2, Math.min(5, Math.floor((innerHeight - 640) / 60)));
     shownGaps = leadingGaps(state, pairsInView(state.engine, bodiesInView(state)), most);
     const height = SCALE_PX + shownGaps.length * measures.rowPx + 4;
     drawing.setAttribute('viewBox', `0 0 ${measures.width} ${height}`);

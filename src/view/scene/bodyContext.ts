@@ -64,7 +64,10 @@ function drawShape(context: GraphicsContext, shape: DrawnShape, drawing: Drawing
   }
   const width = cut ? CUT_PX : BEHIND_PX;
   const color = drawing === 'behind' ? ink.faint : ink.ink;
-  for (const loop of [outer, ...holes]) context.poly(loop).stroke({ width, color, join: 'round' });
+  // The first corner once more at the end: not every renderer draws the closing edge by itself.
+  for (const loop of [outer, ...holes]) {
+    context.poly([...loop, loop[0]!, loop[1]!]).stroke({ width, color, join: 'round' });
+  }
 }
 
 /** The whole body. Pixels of its own frame at `pxPerMm`; free it with `destroy`. */

@@ -7,7 +7,7 @@ import type { Cylinder } from '../../assembly/engine.ts';
 import type { Gap, GapState, Profile } from '../../model/results.ts';
 import { profileAt, sampleState } from '../ribbon.ts';
 import type { Ink } from '../theme.ts';
-import type { Camera } from './camera.ts';
+import type { Box, Camera } from './camera.ts';
 import { letters, SMALL_PX } from './lettering.ts';
 
 const TRACK_PX = 5;
@@ -21,6 +21,8 @@ export interface CrankRing {
   rebuild(what: RingContent): void;
   /** Turns the mark of the crankpin. */
   turn(crankAngleRad: number): void;
+  /** Where its words stand on the screen. */
+  labelBox(camera: Camera): Box;
   destroy(): void;
 }
 
@@ -60,6 +62,7 @@ export function createCrankRing(): CrankRing {
   let pinZero = 0;
   let mirror: 1 | -1 = 1;
   let radiusMm = 1;
+  let labelAt: Box = { x0: 0, y0: 0, x1: 0, y1: 0 };
 
   return {
     under,
@@ -126,6 +129,7 @@ export function createCrankRing(): CrankRing {
         Math.round(out * Math.sin(a) - (label.height * (1 - Math.sin(a))) / 2),
       );
       const back = new Graphics().rect(label.x - 3, label.y, label.width + 6, label.height);
+      labelAt = { x0: label.x, y0: label.y, x1: label.x + label.width, y1: label.y + label.height };
       words.addChild(back.fill({ color: ink.paper, alpha: 0.85 }), label);
 
       mark.clear();
@@ -133,6 +137,9 @@ export function createCrankRing(): CrankRing {
     },
     turn(crankAngleRad) {
       mark.rotation = mirror * ((crankAngleRad + pinZero) % TURN) - Math.PI / 2;
+    },
+    labelBox({ x, y }) {
+      return { x0: labelAt.x0 + x, y0: labelAt.y0 + y, x1: labelAt.x1 + x, y1: labelAt.y1 + y };
     },
     destroy() {
       under.destroy({ children: true });

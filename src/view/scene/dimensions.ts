@@ -88,8 +88,12 @@ export function createDimensions(): Dimensions {
       const deck = crownTop + cylinder.deckClearanceMm;
       const axis = cylinder.boreOffsetMm;
 
-      const label = (text: string, place: DimensionPlace, off = LABEL_OFF_PX): void => {
-        const made = words(text, what);
+      const label = (text: (units: Units) => string, place: DimensionPlace, off = LABEL_OFF_PX): void => {
+        let made = words(text(units), what);
+        if (made.width > place.lengthPx + 8 && units === 'both') {
+          made.destroy();
+          made = words(text('mm'), what);
+        }
         made.position.set(place.x + place.awayX * off, place.y + place.awayY * off);
         made.rotation = place.rotationRad;
         still.addChild(made);
@@ -107,14 +111,15 @@ export function createDimensions(): Dimensions {
       const boreR = cylinder.boreRadiusMm;
       // Across the bore, outside the deck: the left-hand normal of increasing v points along +u unless mirrored.
       label(
-        `bore Ø ${formatLength(2 * boreR, units)}`,
+        (u) => `bore Ø ${formatLength(2 * boreR, u)}`,
         span(deck, axis - boreR, deck, axis + boreR, mirror * OUTSIDE_PX),
       );
       const aside = (what.blockReachMm - boreR) * s + OUTSIDE_PX;
       const differs = Math.abs(figures.travelMm - figures.strokeMm) >= 0.005;
-      const stroke = differs
-        ? `travel ${formatLength(figures.travelMm, units)}, stroke ${formatLength(figures.strokeMm, units)}`
-        : `stroke ${formatLength(figures.strokeMm, units)}`;
+      const stroke = (u: Units) =>
+        differs
+          ? `travel ${formatLength(figures.travelMm, u)}, stroke ${formatLength(figures.strokeMm, u)}`
+          : `stroke ${formatLength(figures.strokeMm, u)}`;
       const edge = axis + outer * boreR;
       label(stroke, span(crownLow, edge, crownTop, edge, -outer * mirror * aside));
 
@@ -125,7 +130,7 @@ export function createDimensions(): Dimensions {
         addMoving(what.rod, [0, 0], [0, l], 'rod ', l, true);
         const rim = what.counterweight === undefined ? null : rimOf(what.counterweight);
         if (rim !== null) {
-          const end = [rim.r * Math.cos(rim.midRad), rim.r * Math.sin(rim.midRad)] as const;
+          const end = [rim.r * Math.cos(rim.arrowRad), rim.r * Math.sin(rim.arrowRad)] as const;
           addMoving(what.counterweight, [0, 0], end, 'R ', rim.r, false);
         }
         addCompressionHeight(what.piston, -outer, figures.compressionHeightMm);
@@ -181,7 +186,7 @@ export function createDimensions(): Dimensions {
         const g = new Graphics();
         const away = what.blockReachMm * s + OUTSIDE_PX * 0.6;
         const place = drawDimension(g, 0, 0, 0, -mm * s, -mirror * innerSide * away, ink.ink, THIN_PX);
-        const lettersOn = words(`pin to crown ${formatLength(mm, units === 'both' ? 'mm' : units)}`, what);
+        const lettersOn = words(formatLength(mm, units === 'both' ? 'mm' : units), what);
         carry(body, g, lettersOn, place.x + place.awayX * LABEL_OFF_PX, place.y, -Math.PI / 2);
       }
 
@@ -223,13 +228,17 @@ function words(text: string, what: DimensionContent): Text {
   return made;
 }
 
-/** The rim of a counterweight: its largest arc about the crank axis; radius and middle direction (from +x, y up). */
-export function rimOf(body: Body): { r: number; midRad: number } | null {
-  let best: { r: number; midRad: number } | null = null;
+/** Where along the rim its radius is dimensioned: aside from the middle, over which the rod passes. */
+const ARROW_ALONG_RIM = 0.78;
+
+/** The rim of a counterweight: its largest arc about the crank axis; radius, and where the arrow meets it (from +x, y up). */
+export function rimOf(body: Body): { r: number; arrowRad: number } | null {
+  let best: { r: number; arrowRad: number } | null = null;
   for (const shape of body.drawn) {
     for (const piece of shape.outline.pieces) {
       if (piece.kind !== 'arc' || Math.hypot(piece.cx, piece.cy) > 1e-6 || piece.sweepRad <= 0) continue;
-      if (best === null || piece.r > best.r) best = { r: piece.r, midRad: piece.startRad + piece.sweepRad / 2 };
+      if (best === null || piece.r > best.r)
+        best = { r: piece.r, arrowRad: piece.startRad + piece.sweepRad * ARROW_ALONG_RIM };
     }
   }
   return best;

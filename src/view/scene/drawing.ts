@@ -94,13 +94,13 @@ export function createDrawing(): SectionDrawing {
         y1: Math.max(box.y1, reach),
       };
       const small = screen.width < SMALL_SCREEN_PX;
-      const margin = small ? 18 : 52;
+      const margin = small ? 66 : 64;
       const sides = small ? 16 : Math.min(140, screen.width * 0.12);
       return fitCamera(whole, {
         x0: sides,
         y0: margin,
         x1: screen.width - sides,
-        y1: screen.height - (small ? 24 : 30),
+        y1: screen.height - (small ? 64 : 30),
       });
     },
     rebuild(state, camera, ink, screen, options) {
@@ -146,6 +146,7 @@ export function createDrawing(): SectionDrawing {
       const places = new FreePlaces(screen.width, screen.height);
       for (const covered of options.covered) places.reserve(covered);
       takeSwept(places, seen, mirror, camera, engine.cycleRad);
+      places.reserve(ring.labelBox(camera));
       places.takeDisc(camera.x, camera.y, ringRadiusMm * camera.pxPerMm + 16);
       if (options.dimensions) {
         const one = (kind: Body['kind']) =>
@@ -179,13 +180,13 @@ export function createDrawing(): SectionDrawing {
         y: screenY(camera, (gap.pointsMm[0][1] + gap.pointsMm[1][1]) / 2),
       });
       const first = leading[0] === undefined ? { x: screen.width, y: screen.height / 2 } : anchor(leading[0]);
-      const place = places.give(Math.max(2 * radiusPx, small ? 0 : 200), 2 * radiusPx + 24, first.x, first.y);
+      const wide = Math.max(2 * radiusPx, 140);
+      const place = places.give(wide, 2 * radiusPx + 24, first.x, first.y);
       inset.rebuild({
         engine,
         ink,
-        units: state.units,
         radiusPx,
-        x: place.x + Math.max(radiusPx, small ? 0 : 100),
+        x: place.x + wide / 2,
         y: place.y + radiusPx,
       });
       callouts.rebuild(leading, state.units, ink, places, anchor);

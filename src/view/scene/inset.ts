@@ -3,9 +3,8 @@ import { type BitmapText, Container, Graphics, type GraphicsContext } from 'pixi
 import type { Body, Engine } from '../../assembly/engine.ts';
 import { newPose } from '../../core/plane/pose.ts';
 import type { GapNow } from '../../model/results.ts';
-import type { Units } from '../../model/state.ts';
 import type { Ink } from '../theme.ts';
-import { formatFixed, formatGap } from '../words.ts';
+import { formatFixed } from '../words.ts';
 import { makeBodyContext } from './bodyContext.ts';
 import { type Camera, placeBody, screenX, screenY } from './camera.ts';
 import { letters, SMALL_PX } from './lettering.ts';
@@ -21,7 +20,6 @@ const RANGE_IN_LIMITS = 2.5;
 export interface InsetContent {
   readonly engine: Engine;
   readonly ink: Ink;
-  readonly units: Units;
   readonly radiusPx: number;
   /** Centre on the screen. */
   readonly x: number;
@@ -96,7 +94,7 @@ export function createInset(): Inset {
     turn(gap, camera, crankAngleRad) {
       view.visible = false;
       if (gap === null || content === null || caption === null) return;
-      const { x, y, radiusPx, ink, engine, units } = content;
+      const { x, y, radiusPx, ink, engine } = content;
       if (gap.id !== shownPair) showPair(gap.id, content);
       const near = limitMm > 0 ? limitMm * SHOWN_BELOW_LIMITS : LEAST_RANGE_MM;
       if (gap.gapMm > near || shownPair === '' || pxPerMm < camera.pxPerMm * 1.5) return;
@@ -133,7 +131,7 @@ export function createInset(): Inset {
       }
       pointer.stroke({ width: 1, color });
       const times = pxPerMm / camera.pxPerMm;
-      const text = `${formatGap({ ...gap, limitMm }, units)}, enlarged ${formatFixed(times, times < 9.5 ? 1 : 0)} times`;
+      const text = `enlarged ${formatFixed(times, times < 9.5 ? 1 : 0)} times`;
       if (caption.text !== text) caption.text = text;
       caption.position.set(Math.round(x - caption.width / 2), Math.round(y + radiusPx + 5));
     },

@@ -43,6 +43,8 @@ export interface SceneOptions {
 const LOST_FOR_GOOD_MS = 4000;
 const MOST_RESOLUTION = 2;
 const ZOOM_STEP = 1.4;
+/** A smaller section starts without dimension lines. */
+const DIMENSIONS_FROM_PX = 560;
 
 export function createScene(host: HTMLElement, store: Store, options: SceneOptions = {}): Scene {
   const app = new Application();
@@ -56,7 +58,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   let camera: Camera = { pxPerMm: 1, x: 0, y: 0 };
   let fitted = true;
   let ghost: Engine | null = null;
-  let withDimensions = true;
+  let withDimensions = host.clientWidth >= DIMENSIONS_FROM_PX;
   let stale = true;
   let waiting = 0;
   let destroyed = false;

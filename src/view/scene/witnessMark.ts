@@ -13,7 +13,7 @@ export function stateInk(state: GapState, ink: Ink): number {
 
 /** Half length of a mark whose two points fall together, px. */
 const LEAST_HALF_PX = 5;
-const LENS_HALF_PX = 17;
+const LENS_HALF_PX = 14;
 
 /** Draws one mark; points in px on the screen. */
 export function drawWitness(
@@ -33,15 +33,14 @@ export function drawWitness(
   const mx = (x0 + x1) / 2;
   const my = (y0 + y1) / 2;
   if (state === 'contact') {
-    // The lens lies across the line of approach; its thickness is the depth, never thinner than 3 px.
-    const half = Math.max(length, 3) / 2;
+    // The lens lies across the line of approach; its thickness is the depth, never thinner than 5 px.
+    const half = Math.max(length, 5) / 2;
     const wide = LENS_HALF_PX;
     g.moveTo(mx - uy * wide, my + ux * wide);
     g.quadraticCurveTo(mx + ux * 2 * half, my + uy * 2 * half, mx + uy * wide, my - ux * wide);
     g.quadraticCurveTo(mx - ux * 2 * half, my - uy * 2 * half, mx - uy * wide, my + ux * wide);
     g.fill({ color, alpha: 0.85 });
-    const reach = half + 4;
-    g.moveTo(mx - ux * reach, my - uy * reach).lineTo(mx + ux * reach, my + uy * reach);
+    g.moveTo(mx - ux * half, my - uy * half).lineTo(mx + ux * half, my + uy * half);
     g.stroke({ width: 3.5, color, cap: 'round' });
   } else if (state === 'tight') {
     const half = Math.max(length / 2, LEAST_HALF_PX);

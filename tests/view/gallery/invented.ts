@@ -58,11 +58,12 @@ function cylinderOf(number: number): Engine['cylinders'][number] {
 
 const cylinders = [1, 2, 3, 4, 5, 6, 7, 8].map(cylinderOf);
 
-function body(
-  partial: Omit<Body, 'layers' | 'round' | 'assumed' | 'z0Mm' | 'z1Mm'> & { z?: readonly [number, number] },
-): Body {
-  const [z0Mm, z1Mm] = partial.z ?? [0, 1];
-  return { ...partial, layers: [], round: [], assumed: [], z0Mm, z1Mm };
+type Drawn = Pick<Body, 'name' | 'kind' | 'motion' | 'drawn'> & Partial<Pick<Body, 'cylinder' | 'throw'>>;
+
+/** Only what the view reads: layers and keys are the sweep's, which never sees these bodies. */
+function body({ z, ...drawn }: Drawn & { z?: readonly [number, number] }): Body {
+  const [z0Mm, z1Mm] = z ?? [0, 1];
+  return { ...drawn, layers: [], round: [], assumed: [], z0Mm, z1Mm } as unknown as Body;
 }
 
 function sector(hub: number, rim: number, half: number): Outline {
