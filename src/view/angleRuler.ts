@@ -135,15 +135,13 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
       const top = SCALE_PX + k * rowPx;
       const row = svg('g', { class: 'sw-ruler-row', role: 'button', tabindex: '0', 'data-id': gap.id });
       const where = formatAngleFromTdc(gap.atCrankRad, cylinder, gap.periodRad);
-      row.setAttribute(
-        'aria-label',
-        `${gapLabel(gap)}: ${gap.state}, ${formatGap(gap, state.units)} ${where}. Go there`,
-      );
+      const spoken = `${gapLabel(gap)}: ${gap.state}, ${formatGap(gap, state.units)} ${where}. Go there`;
       row.setAttribute('aria-pressed', String(gap.id === state.picked));
       row.append(
         svg('rect', { class: 'sw-ruler-hit', x: '0', y: String(top), width: String(width), height: String(rowPx) }),
       );
       const name = svg('text', {
+        'aria-hidden': 'true',
         x: narrow ? String(left) : String(left - 14),
         y: String(top + (narrow ? 16 : rowPx / 2 + 4)),
       });
@@ -157,7 +155,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
           band.append(svg('path', { class: `sw-ribbon-${p.state}`, d: p.path }));
         }
       }
-      row.append(svg('title', {}, gapLabel(gap)), name, band);
+      row.append(svg('title', {}, spoken), name, band);
       return row;
     });
     rows.replaceChildren(...made);

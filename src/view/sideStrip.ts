@@ -79,7 +79,7 @@ export function createSideStrip(host: HTMLElement, store: Store): { destroy(): v
   function refit(state: State): void {
     const room = Math.max(host.clientWidth, 100);
     const narrow = room < NARROW_PX;
-    height = narrow ? NARROW_HEIGHT_PX : STRIP_HEIGHT_PX;
+    height = narrow ? NARROW_HEIGHT_PX : Math.min(Math.max(host.clientHeight, NARROW_HEIGHT_PX), STRIP_HEIGHT_PX);
     const { side, cylinders } = state.engine;
     z0 = Math.min(...side.map((s) => s.z0Mm), ...cylinders.map((c) => c.boreCentreMm));
     const z1 = Math.max(...side.map((s) => s.z1Mm), ...cylinders.map((c) => c.boreCentreMm));

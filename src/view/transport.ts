@@ -24,11 +24,11 @@ export function createTransport(host: HTMLElement, store: Store): { destroy(): v
     () => store.send({ do: store.state.playing ? 'pause' : 'play' }),
     ' sw-button-main',
   );
-  const back = button('−10°', 'Ten degrees back', () => turnBy(-STEP_RAD));
-  const on = button('+10°', 'Ten degrees on', () => turnBy(STEP_RAD));
+  const back = button('−10°', '−10°: ten degrees back', () => turnBy(-STEP_RAD));
+  const on = button('+10°', '+10°: ten degrees on', () => turnBy(STEP_RAD));
   const tdc = button('TDC', '', () => store.send({ do: 'step to', place: 'tdc' }));
   const bdc = button('BDC', '', () => store.send({ do: 'step to', place: 'bdc' }));
-  const tightest = button('Tightest', 'Go to the tightest place', () =>
+  const tightest = button('Tightest', 'Tightest place in the turn', () =>
     store.send({ do: 'step to', place: 'tightest' }),
   );
   const speed = html('select', {}, ...SPEEDS_RPM.map((rpm) => html('option', { value: String(rpm) }, `${rpm} rpm`)));
@@ -45,7 +45,7 @@ export function createTransport(host: HTMLElement, store: Store): { destroy(): v
       [tdc, 'top'],
       [bdc, 'bottom'],
     ] as const) {
-      made.setAttribute('aria-label', `Go to ${words} dead centre of cylinder ${state.cylinder}`);
+      made.setAttribute('aria-label', `${made.textContent}: ${words} dead centre of cylinder ${state.cylinder}`);
       made.title = made.getAttribute('aria-label') ?? '';
     }
     if (![...speed.options].some((o) => Number(o.value) === state.playRpm)) {

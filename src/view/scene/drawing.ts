@@ -94,13 +94,13 @@ export function createDrawing(): SectionDrawing {
         y1: Math.max(box.y1, reach),
       };
       const small = screen.width < SMALL_SCREEN_PX;
-      const margin = small ? 66 : 64;
+      const margin = small ? 66 : 54;
       const sides = small ? 16 : Math.min(140, screen.width * 0.12);
       return fitCamera(whole, {
         x0: sides,
         y0: margin,
         x1: screen.width - sides,
-        y1: screen.height - (small ? 64 : 30),
+        y1: screen.height - (small ? 64 : 24),
       });
     },
     rebuild(state, camera, ink, screen, options) {

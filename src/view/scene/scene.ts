@@ -161,8 +161,8 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
       showDimensions(!withDimensions);
     });
     dims.setAttribute('aria-pressed', String(withDimensions));
-    button('−', 'Smaller', () => zoom(1 / ZOOM_STEP));
-    button('+', 'Larger', () => zoom(ZOOM_STEP));
+    button('−', '− smaller', () => zoom(1 / ZOOM_STEP));
+    button('+', '+ larger', () => zoom(ZOOM_STEP));
     button('Whole', 'Whole section', showWhole);
   }
 
@@ -206,9 +206,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     canvas.setAttribute('role', 'img');
     host.prepend(canvas);
     if (app.renderer.type === RendererType.CANVAS && options.renderer !== 'canvas') {
-      say(
-        'Drawn without WebGL, which this browser does not offer: turning may be less smooth. The figures are the same.',
-      );
+      say('Drawn without WebGL: turning may be less smooth. The figures are the same.');
     }
     installLettering(size.resolution);
     app.stage.addChild(drawing.root);

@@ -14,6 +14,7 @@ export function stateInk(state: GapState, ink: Ink): number {
 /** Half length of a mark whose two points fall together, px. */
 const LEAST_HALF_PX = 5;
 const LENS_HALF_PX = 14;
+const PICKED_RING_PX = 36;
 
 /** Draws one mark; points in px on the screen. */
 export function drawWitness(
@@ -61,5 +62,8 @@ export function drawWitness(
     g.moveTo(x0, y0).lineTo(x1, y1).stroke({ width: 1.25, color });
     g.circle(x0, y0, 1.75).circle(x1, y1, 1.75).fill({ color });
   }
-  if (picked) g.circle(mx, my, Math.max(length / 2, LEAST_HALF_PX) + 7).stroke({ width: 1.5, color: ink.accent });
+  if (!picked) return;
+  // The picked place is ringed; where it is long, its ends are.
+  if (length < PICKED_RING_PX) g.circle(mx, my, length / 2 + 10).stroke({ width: 1.5, color: ink.accent });
+  else g.circle(x0, y0, 6).circle(x1, y1, 6).stroke({ width: 1.5, color: ink.accent });
 }
