@@ -74,9 +74,13 @@ export function unitRisePeaks(name: LawName): { readonly h1: number; readonly h2
     : { h1: 2, h2: 2 * Math.PI, h3: 4 * Math.PI * Math.PI };
 }
 
-/** The u at which s(u) has a value, 0 <= fraction <= 1. s rises throughout, so halving finds it; to the last bit of a double. */
+/**
+ * The u at which s(u) has a value, 0 <= fraction <= 1, to the last bit of a double. s rises throughout, so halving finds
+ * it; past the middle s(1 - u) = 1 - s(u) is used, since s is flat at the top and its last digits would not tell u.
+ */
 export function unitRiseInverse(name: LawName, fraction: number): number {
   if (!(fraction >= 0 && fraction <= 1)) throw new RangeError(`fraction of lift ${fraction} must lie within 0 and 1`);
+  if (fraction > 0.5) return 1 - unitRiseInverse(name, 1 - fraction);
   let low = 0;
   let high = 1;
   for (;;) {

@@ -67,6 +67,9 @@ const SHORTEST_RAD = 1e-6;
 /** Kept between outline and surface for the rounding of coordinates of some tens of millimetres, 1e-14 mm each. */
 const ROUNDING_MM = 1e-10;
 
+/** Places of the quick look. */
+const QUICK_PLACES = 16;
+
 interface FlankToFit {
   readonly law: LiftLaw;
   readonly spec: LobeSpec;
@@ -129,6 +132,7 @@ function offSurface(flank: FlankToFit, from: number, to: number, pair: Biarc): n
   const bound = flankBounds(law, spec.baseRadiusMm, spec.follower).pointSecondMm;
   const steps = Math.ceil((from - to) * Math.sqrt(bound / (8 * strayMm)));
   const { first, second, joint } = pair;
+  if (isPlainlyOff(flank, from, to, pair)) return null;
   const containsBase = first.kind === 'arc' && first.sweepRad > 0 && first.r >= spec.baseRadiusMm;
   let worst = 0;
   let a = surfaceAt(law, spec.baseRadiusMm, spec.follower, from);
@@ -149,6 +153,18 @@ function offSurface(flank: FlankToFit, from: number, to: number, pair: Biarc): n
   return worst;
 }
 
+/** A quick look at a few places of the surface, to turn away most of what does not fit. */
+function isPlainlyOff(flank: FlankToFit, from: number, to: number, { first, second, joint }: Biarc): boolean {
+  for (let k = 1; k < QUICK_PLACES; k++) {
+    const psi = from + (k / QUICK_PLACES) * (to - from);
+    const p = surfaceAt(flank.law, flank.spec.baseRadiusMm, flank.spec.follower, psi);
+    const before = (p.x - joint.x) * joint.tx + (p.y - joint.y) * joint.ty < 0;
+    const { least, most } = insideBy(before ? first : second, p.x, p.y, p.x, p.y);
+    if (least < -ROUNDING_MM || most > flank.errorMm) return true;
+  }
+  return false;
+}
+
 /** Bounds of how far the points of a chord lie on the material side of a piece. */
 function insideBy(piece: Piece, ax: number, ay: number, bx: number, by: number): { least: number; most: number } {
   if (piece.kind === 'line') {
@@ -163,7 +179,8 @@ function insideBy(piece: Piece, ax: number, ay: number, bx: number, by: number):
   const far = Math.max(Math.hypot(ax - cx, ay - cy), Math.hypot(bx - cx, by - cy));
   const dx = bx - ax;
   const dy = by - ay;
-  const along = Math.min(1, Math.max(0, ((cx - ax) * dx + (cy - ay) * dy) / (dx * dx + dy * dy)));
+  const chord2 = dx * dx + dy * dy;
+  const along = chord2 > 0 ? Math.min(1, Math.max(0, ((cx - ax) * dx + (cy - ay) * dy) / chord2)) : 0;
   const near = Math.hypot(ax + along * dx - cx, ay + along * dy - cy);
   return piece.sweepRad > 0 ? { least: r - far, most: r - near } : { least: near - r, most: far - r };
 }

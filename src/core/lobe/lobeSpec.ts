@@ -34,7 +34,7 @@ export interface LobeFault {
     | 'too sharp for a flat face'
     /** The path of the roller's centre bends outward more sharply than the roller. Value: roller radius; allowed below: least path radius. */
     | 'too sharp for the roller'
-    /** The path has a waist under the nose, where a roller could be pinched. Value: width of the waist; nothing is allowed. */
+    /** The path of the roller's centre has a waist under the nose, narrower than the roller. Value: roller radius; allowed below: half the waist. */
     | 'waist under the nose';
   readonly unit: 'mm' | 'rad';
   readonly value: number;
@@ -73,8 +73,11 @@ export function checkLobe(spec: LobeSpec): LobeFault | null {
   if (sharpest * follower.radiusMm >= 1) {
     return { reason: 'too sharp for the roller', unit: 'mm', value: follower.radiusMm, below: 1 / sharpest };
   }
-  const waist = waistMm(law, r + follower.radiusMm);
-  return waist === null ? null : { reason: 'waist under the nose', unit: 'mm', value: waist };
+  const waist = halfWaistMm(law, r + follower.radiusMm);
+  if (waist !== null && waist <= follower.radiusMm) {
+    return { reason: 'waist under the nose', unit: 'mm', value: follower.radiusMm, below: waist };
+  }
+  return null;
 }
 
 function positive(x: number): boolean {
@@ -106,26 +109,31 @@ function greatestPathCurvature(law: LiftLaw, baseRadiusMm: number, roller: Follo
   return best + slack;
 }
 
-/** Places at which the width of the roller's path is looked at, on a flank of at most half a turn. */
+/** Places at which the width of the roller's path is looked at, on a flank as far as a quarter turn from the nose. */
 const WAIST_STEPS = 2000;
 
 /**
- * Full width of the path at a waist (narrower than above and below it), or null when there is none. Without a waist
- * the normals on both sides of the nose lean toward it down to the widest place, so that no circle that fits the path's
- * curvature can touch both sides at once, and fitting curvature is enough for the roller to fit. A waist between two
- * of the 2000 places would be shallower than a tenth of a micrometre for any lobe of an engine.
+ * Half the width of the path at its narrowest waist (narrower than above and below it), or null when there is none; found
+ * to some hundredths of a micrometre for lobes of an engine.
+ *
+ * Why it matters: a circle that fits the path's outward curvature everywhere fits inside it unless it is pinched between
+ * two places whose normals point straight at each other (Federer's reach). On the base circle such a line passes the
+ * cam axis and is longer than the base circle is wide. Elsewhere it joins the two sides. Where it leaves one side leaning
+ * by t toward the nose, the nose up to there has turned with radii above the roller's, so that this end lies at least
+ * rr cos t from the middle, and the other, below the bulge, at least half a waist W: the line is at least
+ * (rr cos t + W) / cos t long, no less than two roller radii once W >= rr.
  */
-function waistMm(law: LiftLaw, baseAndRollerMm: number): number | null {
-  let widest = 0;
-  let narrowed = false;
-  let previous = 0;
+function halfWaistMm(law: LiftLaw, baseAndRollerMm: number): number | null {
+  const end = Math.min(law.openingRad, Math.PI / 2);
+  let narrowest: number | null = null;
+  let before = 0;
+  let narrowing = false;
   for (let k = 1; k <= WAIST_STEPS; k++) {
-    const psi = (k / WAIST_STEPS) * Math.min(law.openingRad, Math.PI / 2);
+    const psi = (k / WAIST_STEPS) * end;
     const half = (baseAndRollerMm + liftAt(law, psi).h) * Math.sin(psi);
-    if (narrowed && half > previous) return 2 * previous;
-    if (half < widest) narrowed = true;
-    widest = Math.max(widest, half);
-    previous = half;
+    if (narrowing && half > before) narrowest = Math.min(narrowest ?? before, before);
+    narrowing = half < before;
+    before = half;
   }
-  return null;
+  return narrowest;
 }

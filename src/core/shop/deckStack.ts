@@ -8,7 +8,7 @@
  *
  * A part that would have to be zero or less, deck clearance excepted, is refused with a RangeError that names it.
  */
-import type { Decimal } from 'decimal.js';
+import { Decimal } from 'decimal.js';
 
 /** `stroke` is twice the crank radius. */
 export interface DeckStack<Length> {
@@ -38,7 +38,7 @@ export function solveDeckStack<Part extends DeckStackPart>(
     deckClearance: () => s.deckHeight.sub(s.stroke.div(2)).sub(s.rodLength).sub(s.compressionHeight),
   };
   const solved = solve[asked]();
-  refuseImpossible(asked, solved.gt(0), solved.toString());
+  refuseImpossible(asked, solved);
   return solved;
 }
 
@@ -63,7 +63,7 @@ export function solveOffsetDeckStackMm<Part extends DeckStackPart>(
     deckClearance: () => s.deckHeight - pinAtTdc() - s.compressionHeight,
   };
   const solved = solve[asked]();
-  refuseImpossible(asked, solved > 0, `${solved} mm`);
+  refuseImpossible(asked, new Decimal(solved));
   return solved;
 }
 
@@ -75,7 +75,8 @@ const PART_WORDS: Readonly<Record<DeckStackPart, string>> = {
   deckClearance: 'deck clearance',
 };
 
-function refuseImpossible(asked: DeckStackPart, isPositive: boolean, value: string): void {
-  if (asked === 'deckClearance' ? !value.includes('NaN') : isPositive) return;
-  throw new RangeError(`the other parts of the stack leave a ${PART_WORDS[asked]} of ${value}; it must be above 0`);
+function refuseImpossible(asked: DeckStackPart, value: Decimal): void {
+  if (value.isFinite() && (asked === 'deckClearance' || value.gt(0))) return;
+  const allowed = asked === 'deckClearance' ? 'finite' : 'above 0 and finite';
+  throw new RangeError(`the other parts of the stack leave a ${PART_WORDS[asked]} of ${value}; it must be ${allowed}`);
 }

@@ -75,11 +75,14 @@ export function offsetGrind(g: OffsetGrind, movement: Decimal = g.pinShift.abs()
 export function offIndexMovement(pinShift: Decimal, radius: Decimal, indexErrorRad: number): Decimal {
   positive('throw radius', radius);
   if (!Number.isFinite(indexErrorRad)) throw new RangeError(`index error ${indexErrorRad} rad must be finite`);
+  positive('new throw radius', radius.add(pinShift));
   const sin = new Decimal(Math.sin(indexErrorRad / 2));
-  return pinShift
+  const movement = pinShift
     .pow(2)
     .add(radius.mul(4).mul(radius.add(pinShift)).mul(sin.pow(2)))
     .sqrt();
+  // Never less than the shift, which the last digit of the root may be.
+  return Decimal.max(movement, pinShift.abs());
 }
 
 /** By how much rod and main journal overlap seen along the crank: (main + rod journal) / 2 - stroke / 2; negative = they pass clear of each other. */
