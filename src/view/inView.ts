@@ -15,6 +15,8 @@ export type Role = 'cut' | 'behind';
 export interface Seen {
   readonly body: Body;
   readonly role: Role;
+  /** Only the shapes of this style, where a body lies partly before and partly behind another. */
+  readonly only?: 'cut' | 'behind';
 }
 
 export function chosenCylinder(state: Pick<State, 'engine' | 'cylinder'>): Cylinder {
@@ -65,10 +67,12 @@ export function bodiesInView(state: Pick<State, 'engine' | 'cylinder' | 'gaps' |
   for (const body of engine.bodies) {
     const own = body.cylinder === chosen.number;
     const beside = body.cylinder !== undefined && others.has(body.cylinder);
-    const put = (role: Role, depth: number) => seen.push({ body, role, depth });
+    const put = (role: Role, depth: number, only?: 'cut' | 'behind') =>
+      seen.push({ body, role, depth, ...(only === undefined ? {} : { only }) });
     switch (body.kind) {
       case 'block':
-        put('cut', 0);
+        if (body.cylinder === undefined || own || beside) put('cut', 0);
+        else if (wanted.has(body.name)) put('behind', 0);
         break;
       case 'cam core':
         put('cut', 4);
@@ -82,7 +86,10 @@ export function bodiesInView(state: Pick<State, 'engine' | 'cylinder' | 'gaps' |
         else if (wanted.has(body.name)) put('behind', 3);
         break;
       case 'journal':
-        if (body.throw === undefined || body.throw === chosen.throw) put('cut', 7);
+        if (body.throw !== undefined && body.throw !== chosen.throw) break;
+        // The main journal lies behind the rod, the crankpin is cut inside the rod's big end.
+        put('cut', 7, 'behind');
+        put('cut', 8.5, 'cut');
         break;
       case 'rod':
         if (own) put('cut', 8);

@@ -138,9 +138,10 @@ export function bodyPhrase(body: Pick<Body, 'name' | 'kind' | 'throw' | 'cylinde
   switch (body.kind) {
     case 'counterweight': {
       const side = /front|rear/.exec(body.name)?.[0];
-      const plain = part === 'rim' || part === 'counterweight' ? '' : part;
+      const what = body.name.startsWith('cheek') ? 'cheek' : 'counterweight';
+      const plain = part === 'rim' || part === what ? '' : part;
       if (body.throw === undefined) return plain === '' ? `the ${body.name}` : `the ${plain} of ${body.name}`;
-      const whole = `${side === undefined ? '' : `${side} `}counterweight of throw ${body.throw}`;
+      const whole = `${side === undefined ? '' : `${side} `}${what} of throw ${body.throw}`;
       return plain === '' ? `the ${whole}` : `the ${plain} of the ${whole}`;
     }
     case 'journal':
@@ -156,7 +157,8 @@ export function bodyPhrase(body: Pick<Body, 'name' | 'kind' | 'throw' | 'cylinde
     case 'cam core':
       return 'the camshaft core';
     case 'block':
-      return part === '' || part === 'block' ? 'the block' : `the ${part}`;
+      if (part === '' || part === body.name) return `the ${body.name}`;
+      return body.cylinder === undefined ? `the ${part}` : `the ${part} of cylinder ${body.cylinder}`;
     default:
       return of(body.name);
   }
@@ -176,8 +178,11 @@ export function gapLabel(gap: Pick<Gap, 'between' | 'parts'>): string {
   const one = (k: 0 | 1): string => {
     const name = gap.between[k];
     const part = gap.parts[k];
-    if (part === '' || part === 'rim' || name.includes(part)) return name;
-    return name === 'block' ? part : `${name} ${part}`;
+    if (part === '' || part === 'rim' || (name.includes(part) && !name.startsWith('bore'))) return name;
+    // Of the block, the part is what is called by name: "bore bottom 4", "pan rail".
+    const bore = /^bore (\d+)$/.exec(name);
+    if (bore !== null) return `${part} ${bore[1]}`;
+    return name === 'block' || name === 'crankcase wall' ? part : `${name} ${part}`;
   };
   return `${one(0)} · ${one(1)}`;
 }

@@ -169,12 +169,20 @@ describe('names of parts', () => {
     expect(bodyPhrase(body('piston 3', 'piston', { cylinder: 3 }), 'pin boss')).toBe('the pin boss of piston 3');
     expect(bodyPhrase(body('exhaust lobe 5', 'lobe', { cylinder: 5 }), 'lobe')).toBe('the exhaust lobe of cylinder 5');
     expect(bodyPhrase(body('cam core', 'cam core'), 'core')).toBe('the camshaft core');
-    expect(bodyPhrase(body('block', 'block'), 'pan rail')).toBe('the pan rail');
+    expect(bodyPhrase(body('cheek 2 front', 'counterweight', { throw: 2 }), 'cheek')).toBe(
+      'the front cheek of throw 2',
+    );
+    expect(bodyPhrase(body('crankcase wall', 'block'), 'pan rail')).toBe('the pan rail');
+    expect(bodyPhrase(body('bore 4', 'block', { cylinder: 4 }), 'bore bottom')).toBe('the bore bottom of cylinder 4');
+    expect(bodyPhrase(body('oil pump', 'block'), 'oil pump')).toBe('the oil pump');
   });
   it('labels a pair without saying a part twice', () => {
     expect(gapLabel(hit)).toBe('counterweight 2 rear · piston 3 skirt');
     expect(gapLabel(lobe)).toBe('rod 3 bolt shoulder · intake lobe 3');
-    expect(gapLabel({ between: ['rod 3', 'block'], parts: ['cap', 'pan rail'] })).toBe('rod 3 cap · pan rail');
+    expect(gapLabel({ between: ['rod 3', 'crankcase wall'], parts: ['cap', 'pan rail'] })).toBe('rod 3 cap · pan rail');
+    expect(gapLabel({ between: ['rod 4', 'bore 4'], parts: ['beam', 'bore bottom'] })).toBe(
+      'rod 4 beam · bore bottom 4',
+    );
   });
 });
 

@@ -70,9 +70,17 @@ function drawShape(context: GraphicsContext, shape: DrawnShape, drawing: Drawing
   }
 }
 
-/** The whole body. Pixels of its own frame at `pxPerMm`; free it with `destroy`. */
-export function makeBodyContext(body: Body, drawing: Drawing, pxPerMm: number, ink: Ink): GraphicsContext {
+/** The whole body, or its shapes of one style only. Pixels of its own frame at `pxPerMm`; free it with `destroy`. */
+export function makeBodyContext(
+  body: Body,
+  drawing: Drawing,
+  pxPerMm: number,
+  ink: Ink,
+  only?: DrawnShape['style'],
+): GraphicsContext {
   const context = new GraphicsContext();
-  for (const shape of body.drawn) drawShape(context, shape, drawing, pxPerMm, ink);
+  for (const shape of body.drawn) {
+    if (only === undefined || shape.style === only) drawShape(context, shape, drawing, pxPerMm, ink);
+  }
   return context;
 }

@@ -128,7 +128,7 @@ export function createDimensions(): Dimensions {
         const clearance = span(crownTop, inner, deck, inner, outer * mirror * (OUTSIDE_PX + 8));
         deckLabel(clearance, `deck clearance ${formatLength(cylinder.deckClearanceMm, units)}`);
         addMoving(what.rod, [0, 0], [0, l], 'rod ', l, true);
-        const rim = what.counterweight === undefined ? null : rimOf(what.counterweight);
+        const rim = what.counterweight?.name.startsWith('counterweight') ? rimOf(what.counterweight) : null;
         if (rim !== null) {
           const end = [rim.r * Math.cos(rim.arrowRad), rim.r * Math.sin(rim.arrowRad)] as const;
           addMoving(what.counterweight, [0, 0], end, 'R ', rim.r, false);

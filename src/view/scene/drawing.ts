@@ -100,7 +100,7 @@ export function createDrawing(): SectionDrawing {
         x0: sides,
         y0: margin,
         x1: screen.width - sides,
-        y1: screen.height - (small ? 64 : 24),
+        y1: screen.height - (small ? 64 : 40),
       });
     },
     rebuild(state, camera, ink, screen, options) {

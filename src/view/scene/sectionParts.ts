@@ -45,9 +45,9 @@ export function createSectionParts(): SectionParts {
       clear();
       mirror = newMirror;
       builtPxPerMm = pxPerMm;
-      parts = seen.map(({ body, role }) => {
+      parts = seen.map(({ body, role, only }) => {
         const drawing: Drawing = asGhost ? 'ghost' : role;
-        const context = makeBodyContext(body, drawing, pxPerMm, ink);
+        const context = makeBodyContext(body, drawing, pxPerMm, ink, only);
         const graphics = new Graphics(context);
         view.addChild(graphics);
         return { body, graphics, context };

@@ -1,5 +1,6 @@
 /** The gallery page: every part of the view on an invented engine; what it shows is said by the address. */
 
+import { layOut } from '../../../src/assembly/index.ts';
 import type { Store } from '../../../src/model/state.ts';
 import {
   createAngleRuler,
@@ -12,6 +13,7 @@ import {
   type Scene,
   setTheme,
 } from '../../../src/view/index.ts';
+import { exampleInline6, exampleSingle, exampleV8 } from '../../support/exampleBuild.ts';
 import { inventedEngine, inventedStore } from './invented.ts';
 
 declare global {
@@ -24,12 +26,16 @@ const asked = new URLSearchParams(location.search);
 const theme = asked.get('theme');
 setTheme(theme === 'dark' || theme === 'light' ? theme : 'system');
 const mirrored = asked.has('mirrored');
+const builds = { v8: exampleV8, six: exampleInline6, single: exampleSingle };
+const named = asked.get('build');
+const doc = named !== null && named in builds ? builds[named as keyof typeof builds]() : null;
 const store = inventedStore({
   mirrored,
   fits: asked.has('fits'),
   refused: asked.has('refused'),
   cylinder: Number(asked.get('cylinder') ?? 3),
   angleDeg: Number(asked.get('angle') ?? 84),
+  ...(doc === null ? {} : { laidOut: layOut(doc, doc.proposed) }),
   units: asked.get('units') === 'in' ? 'in' : asked.get('units') === 'mm' ? 'mm' : 'both',
 });
 const host = (id: string): HTMLElement => document.getElementById(id)!;

@@ -599,11 +599,14 @@ export interface Picture {
   readonly cylinder: number;
   readonly angleDeg: number;
   readonly units: State['units'];
+  /** An engine laid out from a build, shown without gaps. */
+  readonly laidOut?: Engine;
 }
 
 /** A store that turns and picks, and does nothing else. */
 export function inventedStore(picture: Picture): Store {
-  const engine = inventedEngine(picture.mirrored);
+  const engine = picture.laidOut ?? inventedEngine(picture.mirrored);
+  const invented = picture.laidOut === undefined;
   const listeners = new Set<(state: State, changed: ReadonlySet<Changed>) => void>();
   let state: State = {
     doc: {
@@ -637,7 +640,7 @@ export function inventedStore(picture: Picture): Store {
       deckClearanceMm: 0.51,
       compressionHeightMm: CH,
     },
-    gaps: gapsOf(picture.fits ? made.map(() => 'clears' as const) : null, picture.mirrored),
+    gaps: !invented ? [] : gapsOf(picture.fits ? made.map(() => 'clears' as const) : null, picture.mirrored),
     profiles,
     cylinder: picture.cylinder,
     crankAngleRad: picture.angleDeg * DEG,
@@ -661,7 +664,7 @@ export function inventedStore(picture: Picture): Store {
     frame = requestAnimationFrame(run);
   };
   const send = (command: Command): void => {
-    const c = cylinderOf(state.cylinder);
+    const c = engine.cylinders.find((one) => one.number === state.cylinder)!;
     if (command.do === 'turn to') set({ crankAngleRad: command.crankAngleRad }, 'angle');
     else if (command.do === 'pick') set({ picked: command.id }, 'view');
     else if (command.do === 'show cylinder') set({ cylinder: command.number }, 'view', 'angle');
