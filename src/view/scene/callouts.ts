@@ -11,6 +11,7 @@ import { stateInk } from './witnessMark.ts';
 
 const PAD_PX = 8;
 const BOX_HEIGHT_PX = 48;
+const SHORT_BOX_PX = 28;
 const WIDEST_VALUE = { in: '−.0000 in', mm: '−00.000 mm', both: '−00.00 mm (−.000 in)' } as const;
 
 interface Callout {
@@ -19,6 +20,7 @@ interface Callout {
   readonly frame: Graphics;
   readonly value: BitmapText;
   readonly width: number;
+  readonly height: number;
   readonly x: number;
   readonly y: number;
   drawnAs: string;
@@ -26,13 +28,14 @@ interface Callout {
 
 export interface Callouts {
   readonly view: Container;
-  /** Gives each of these gaps a place of its own; `anchor` is where on the screen it is closest. */
+  /** Gives each of these gaps a place of its own; `anchor` is where on the screen it is closest; `short`: without names. */
   rebuild(
     gaps: readonly Gap[],
     units: Units,
     ink: Ink,
     places: FreePlaces,
     anchor: (gap: Gap) => { x: number; y: number },
+    short: boolean,
   ): void;
   /** Shows the boxes of these gaps with their values now, at most `most` of them. */
   turn(now: readonly GapNow[], camera: Camera, most: number): void;
@@ -54,16 +57,17 @@ export function createCallouts(): Callouts {
 
   return {
     view,
-    rebuild(gaps, newUnits, newInk, places, anchor) {
+    rebuild(gaps, newUnits, newInk, places, anchor, short) {
       clear();
       ink = newInk;
       units = newUnits;
       callouts = gaps.map((gap) => {
         const value = letters(WIDEST_VALUE[newUnits], FIGURE_PX, newInk.ink);
-        const names = letters(gapLabel(gap), SMALL_PX, newInk.ink);
-        const width = Math.ceil(Math.max(value.width, names.width)) + 2 * PAD_PX;
+        const names = letters(short ? '' : gapLabel(gap), SMALL_PX, newInk.ink);
+        const height = short ? SHORT_BOX_PX : BOX_HEIGHT_PX;
+        const width = Math.ceil(Math.max(value.width, short ? 0 : names.width)) + 2 * PAD_PX;
         const near = anchor(gap);
-        const { x, y } = places.give(width, BOX_HEIGHT_PX, near.x, near.y);
+        const { x, y } = places.give(width, height, near.x, near.y);
         const frame = new Graphics();
         const box = new Container();
         box.addChild(frame, value, names);
@@ -72,7 +76,7 @@ export function createCallouts(): Callouts {
         box.position.set(Math.round(x), Math.round(y));
         box.visible = false;
         view.addChild(box);
-        return { gap, box, frame, value, width, x, y, drawnAs: '' };
+        return { gap, box, frame, value, width, height, x, y, drawnAs: '' };
       });
     },
     turn(now, camera, most) {
@@ -91,7 +95,7 @@ export function createCallouts(): Callouts {
           callout.drawnAs = at.state;
           callout.value.tint = color;
           const width = at.state === 'contact' ? 2 : 1;
-          callout.frame.clear().rect(0, 0, callout.width, BOX_HEIGHT_PX);
+          callout.frame.clear().rect(0, 0, callout.width, callout.height);
           callout.frame.fill({ color: ink.paper, alpha: 0.94 }).stroke({ width, color });
         }
         const [[ax, ay], [bx, by]] = at.pointsMm;
@@ -109,15 +113,15 @@ export function createCallouts(): Callouts {
 }
 
 /** From the middle of the side that faces the place, a short level run, then straight to it. */
-function drawLeader(g: Graphics, { x, y, width }: Callout, px: number, py: number): void {
-  const middle = y + BOX_HEIGHT_PX / 2;
+function drawLeader(g: Graphics, { x, y, width, height }: Callout, px: number, py: number): void {
+  const middle = y + height / 2;
   if (px > x + width || px < x) {
     const side = px > x + width ? 1 : -1;
     const from = side > 0 ? x + width : x;
     const elbow = from + side * Math.min(16, Math.abs(px - from) / 2);
     g.moveTo(from, middle).lineTo(elbow, middle).lineTo(px, py);
   } else {
-    const from = py > middle ? y + BOX_HEIGHT_PX : y;
+    const from = py > middle ? y + height : y;
     g.moveTo(x + width / 2, from).lineTo(px, py);
   }
 }

@@ -179,6 +179,10 @@ export function createDrawing(): SectionDrawing {
         x: screenX(camera, (gap.pointsMm[0][0] + gap.pointsMm[1][0]) / 2),
         y: screenY(camera, (gap.pointsMm[0][1] + gap.pointsMm[1][1]) / 2),
       });
+      // Where there is little room the words come first, in short; else the inset does, being the larger.
+      const placeCallouts = () =>
+        callouts.rebuild(leading.slice(0, small ? 1 : CALLOUT_PLACES), state.units, ink, places, anchor, small);
+      if (small) placeCallouts();
       const first = leading[0] === undefined ? { x: screen.width, y: screen.height / 2 } : anchor(leading[0]);
       const wide = Math.max(2 * radiusPx, 140);
       const place = places.give(wide, 2 * radiusPx + 24, first.x, first.y);
@@ -189,7 +193,7 @@ export function createDrawing(): SectionDrawing {
         x: place.x + wide / 2,
         y: place.y + radiusPx,
       });
-      callouts.rebuild(leading, state.units, ink, places, anchor);
+      if (!small) placeCallouts();
     },
     turn(state, camera) {
       if (built === null) return;
