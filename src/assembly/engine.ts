@@ -6,8 +6,11 @@
  * everything shown or reported is negated.
  */
 import type { GapKind } from '../build/document.ts';
+import type { Layer, RoundLayer } from '../core/outline/layers.ts';
 import type { Outline } from '../core/outline/outline.ts';
 import type { Motion } from '../core/plane/pose.ts';
+
+export type { Layer, RoundLayer } from '../core/outline/layers.ts';
 
 export interface SliderCrankDims {
   readonly crankRadiusMm: number;
@@ -39,24 +42,6 @@ export interface Cylinder {
 
 export type BodyKind = 'counterweight' | 'journal' | 'rod' | 'piston' | 'lobe' | 'cam core' | 'block';
 
-export interface Layer {
-  /** What a machinist calls this part of the body: "skirt", "pin boss", "bolt shoulder", "cap". */
-  readonly part: string;
-  readonly outline: Outline;
-  readonly z0Mm: number;
-  readonly z1Mm: number;
-}
-
-/** A part whose section changes along z (a round skirt, a bore): gives the union of its material over an axial slice, never smaller than the part. */
-export interface RoundLayer {
-  readonly part: string;
-  readonly z0Mm: number;
-  readonly z1Mm: number;
-  /** Axial place of the widest section: slices are cut there too. */
-  readonly centreMm: number;
-  readonly slice: (z0Mm: number, z1Mm: number) => Outline | null;
-}
-
 /** How an outline is drawn: cut by the section plane, seen behind it, hidden, or as a light construction line. */
 export type DrawnStyle = 'cut' | 'behind' | 'hidden' | 'construction';
 
@@ -85,7 +70,19 @@ export interface Body {
   readonly z1Mm: number;
   /** Dimensions of its outline that are assumed, by their names. */
   readonly assumed: readonly string[];
+  /** Equal for two bodies of the same outlines and layers relative to `baseMm`. */
+  readonly shapeKey: string;
+  /** Axial place its layers are counted from in the key: the bore centre, the throw. */
+  readonly baseMm: number;
+  /** What its motion depends on, for telling that two pairs move alike. */
+  readonly move: MoveKey;
 }
+
+export type MoveKey =
+  | { readonly kind: 'fixed'; readonly turnRad: number }
+  | { readonly kind: 'crank'; readonly phaseRad: number }
+  | { readonly kind: 'cam'; readonly xMm: number; readonly yMm: number; readonly ratio: number; readonly phaseRad: number }
+  | { readonly kind: 'rod' | 'piston'; readonly cylinder: Cylinder };
 
 export interface Pair {
   /** "counterweight 2 rear · piston 3". */

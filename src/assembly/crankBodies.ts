@@ -1,0 +1,168 @@
+/** The crank as bodies: a cheek with its counterweight on each side of a throw, and the journals for the picture. */
+import { counterweightOf, weightedCheeks } from '../build/bodyOf.ts';
+import type { Assembly, BuildDocument, CheekSide } from '../build/document.ts';
+import { layoutOf } from '../build/layouts.ts';
+import { outlinePieces } from '../build/outlinePieces.ts';
+import { crankMotion } from '../core/kinematics/motions.ts';
+import type { Outline } from '../core/outline/outline.ts';
+import { disc, Path } from '../core/outline/path.ts';
+import { union } from '../core/outline/union.ts';
+import { throwCentreMm } from './cylinders.ts';
+import { assumedOf, mm, rad } from './dims.ts';
+import type { Body, Cylinder } from './engine.ts';
+import { remember } from './remember.ts';
+
+const DEG = Math.PI / 180;
+
+interface CheekDims {
+  readonly crankRadiusMm: number;
+  readonly pinEndRadiusMm: number;
+  readonly hubRadiusMm: number;
+  /** Absent: a bare cheek. */
+  readonly weight?: { readonly radiusMm: number; readonly halfAngleRad: number; readonly cornerRadiusMm: number; readonly turnRad: number };
+}
+
+/** Hull of the hub about the crank axis and the disc about the pin (on +y): two arcs and their common tangents. */
+function cheekOutline(d: CheekDims): Outline {
+  const { crankRadiusMm: r, hubRadiusMm: h, pinEndRadiusMm: p } = d;
+  if (r <= Math.abs(h - p)) return h >= p ? disc(0, 0, h) : disc(0, r, p);
+  // Outward normals of the tangents make an angle a with the y axis: cos a = (h - p) / r.
+  const a = Math.acos((h - p) / r);
+  const x = Math.sin(a);
+  const y = Math.cos(a);
+  return new Path(h * x, h * y).line(p * x, r + p * y).arcTo(0, r, -p * x, r + p * y).line(-h * x, h * y).arcTo(0, 0, h * x, h * y).close();
+}
+
+/**
+ * Sector of the counterweight, middle on -y: from the crank axis out to `radiusMm`, flanks radial, outer corners rounded
+ * by arcs tangent to flank and rim.
+ */
+function sectorOutline(radiusMm: number, halfAngleRad: number, cornerRadiusMm: number): Outline {
+  // Centre of the corner arc: at radius R - c, at angle asin(c / (R - c)) inside the flank.
+  const c = cornerRadiusMm;
+  const inset = c > 0 ? Math.asin(c / (radiusMm - c)) : 0;
+  const flankLength = c > 0 ? Math.sqrt((radiusMm - c) ** 2 - c * c) : radiusMm;
+  const at = (fromDown: number, radius: number): [number, number] => [radius * Math.sin(fromDown), -radius * Math.cos(fromDown)];
+  const half = halfAngleRad;
+  const [x0, y0] = at(-half, flankLength);
+  const path = new Path(0, 0).line(x0, y0);
+  if (c > 0) path.arcTo(...at(-half + inset, radiusMm - c), ...at(-half + inset, radiusMm));
+  path.arcTo(0, 0, ...at(half - inset, radiusMm));
+  if (c > 0) path.arcTo(...at(half - inset, radiusMm - c), ...at(half, flankLength));
+  return path.close();
+}
+
+function turned(o: Outline, clockwiseRad: number): Outline {
+  if (clockwiseRad === 0) return o;
+  const c = Math.cos(clockwiseRad);
+  const s = Math.sin(clockwiseRad);
+  const x = (px: number, py: number): number => c * px + s * py;
+  const y = (px: number, py: number): number => -s * px + c * py;
+  return {
+    pieces: o.pieces.map((p) =>
+      p.kind === 'line'
+        ? { kind: 'line', x0: x(p.x0, p.y0), y0: y(p.x0, p.y0), x1: x(p.x1, p.y1), y1: y(p.x1, p.y1) }
+        : { ...p, cx: x(p.cx, p.cy), cy: y(p.cx, p.cy), startRad: p.startRad - clockwiseRad },
+    ),
+  };
+}
+
+const cheek = remember((d: CheekDims): Outline => {
+  const bare = cheekOutline(d);
+  if (d.weight === undefined) return bare;
+  const { radiusMm, halfAngleRad, cornerRadiusMm, turnRad } = d.weight;
+  return union(bare, turned(sectorOutline(radiusMm, halfAngleRad, cornerRadiusMm), turnRad));
+});
+
+/** Two bodies a throw, front and rear; own frame: crank axis at the origin, pin on +y. */
+export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: readonly Cylinder[]): Body[] {
+  const layout = layoutOf(doc.block.layout);
+  const weighted = weightedCheeks(assembly, doc.block.layout);
+  const { crank } = assembly;
+  const thickness = mm(crank.cheekThickness);
+  const half = mm(crank.journalLength) / 2;
+  return layout.throwPhasesDeg.flatMap((phaseDeg, k) =>
+    (['front', 'rear'] as const).map((side: CheekSide): Body => {
+      const number = k + 1;
+      const centre = throwCentreMm(cylinders, number);
+      const { dims, own } = counterweightOf(assembly, number, side);
+      const hasWeight = weighted.some((w) => w.throw === number && w.side === side);
+      const measured = own?.outline;
+      const base: CheekDims = {
+        crankRadiusMm: mm(crank.stroke) / 2,
+        pinEndRadiusMm: mm(crank.pinEndRadius),
+        hubRadiusMm: mm(dims.hubRadius),
+      };
+      const entry = measured
+        ? { key: JSON.stringify(measured), made: outlinePieces(measured) }
+        : cheek(
+            hasWeight
+              ? {
+                  ...base,
+                  weight: {
+                    radiusMm: mm(dims.radius),
+                    halfAngleRad: rad(dims.halfAngle),
+                    cornerRadiusMm: mm(dims.cornerRadius),
+                    turnRad: own?.phase ? rad(own.phase) : 0,
+                  },
+                }
+              : base,
+          );
+      const shift = own?.axialShift ? mm(own.axialShift) : 0;
+      const z0Mm = centre + shift + (side === 'front' ? -half - thickness : half);
+      const z1Mm = z0Mm + thickness;
+      const phaseRad = (layout.bankAnglesDeg[0]! + phaseDeg) * DEG;
+      const assumed = measured
+        ? own?.outlineFrom === 'assumed' ? ['counterweight outline'] : []
+        : [
+            ...(hasWeight ? assumedOf('counterweight', dims) : assumedOf('counterweight', dims, ['hubRadius'])),
+            ...assumedOf('crank', crank, ['stroke', 'pinEndRadius']),
+          ];
+      return {
+        name: `${hasWeight || measured ? 'counterweight' : 'cheek'} ${number} ${side}`,
+        kind: 'counterweight',
+        throw: number,
+        motion: crankMotion(phaseRad),
+        layers: [{ part: hasWeight || measured ? 'counterweight' : 'cheek', outline: entry.made, z0Mm, z1Mm }],
+        round: [],
+        drawn: [{ style: 'cut', outline: entry.made, hatch: { slopeDeg: 45, spacingMm: 4 } }],
+        z0Mm,
+        z1Mm,
+        assumed: [...assumed, ...assumedOf('crank', crank, ['journalLength', 'cheekThickness'])],
+        shapeKey: `cheek ${entry.key} ${thickness}`,
+        baseMm: z0Mm,
+        move: { kind: 'crank', phaseRad },
+      };
+    }),
+  );
+}
+
+/** Crankpin and main journal of each throw, for the picture only. */
+export function layJournals(doc: BuildDocument, assembly: Assembly, cylinders: readonly Cylinder[]): Body[] {
+  const layout = layoutOf(doc.block.layout);
+  const half = mm(assembly.crank.journalLength) / 2;
+  const pin = disc(0, mm(assembly.crank.stroke) / 2, mm(assembly.crank.rodJournal) / 2);
+  const main = disc(0, 0, mm(assembly.crank.mainJournal) / 2);
+  return layout.throwPhasesDeg.map((phaseDeg, k): Body => {
+    const centre = throwCentreMm(cylinders, k + 1);
+    const phaseRad = (layout.bankAnglesDeg[0]! + phaseDeg) * DEG;
+    return {
+      name: `rod journal ${k + 1}`,
+      kind: 'journal',
+      throw: k + 1,
+      motion: crankMotion(phaseRad),
+      layers: [],
+      round: [],
+      drawn: [
+        { style: 'behind', outline: main },
+        { style: 'cut', outline: pin, hatch: { slopeDeg: -45, spacingMm: 3 } },
+      ],
+      z0Mm: centre - half,
+      z1Mm: centre + half,
+      assumed: [],
+      shapeKey: 'journal',
+      baseMm: centre,
+      move: { kind: 'crank', phaseRad },
+    };
+  });
+}

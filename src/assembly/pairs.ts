@@ -1,0 +1,113 @@
+/**
+ * Which pairs of bodies have a gap to be asked for. Chosen by axial reach, not by ownership: both cheeks of a throw, and
+ * the next throw's, can pass under both banks' pistons.
+ */
+import type { BuildDocument, GapKind } from '../build/document.ts';
+import { DEFAULT_LIMITS } from '../build/limits.ts';
+import { lengthMm } from '../build/literal.ts';
+import type { Body, Cylinder, Pair } from './engine.ts';
+
+/** Bodies farther apart than this along the shaft are not paired, mm: they clear by at least that, three times the usual limits. */
+const AXIAL_REACH_MM = 5;
+
+const TURN = 2 * Math.PI;
+
+/** Kind of gap between two bodies; null when they are not a pair (fixed to one another, or joined). */
+export function gapKind(a: Body, b: Body): GapKind | null {
+  if (a.kind === 'counterweight') {
+    if (b.kind === 'piston') return 'counterweight-piston';
+    if (b.kind === 'block') return 'counterweight-block';
+    if (b.kind === 'lobe' || b.kind === 'cam core') return 'counterweight-camshaft';
+  }
+  if (a.kind === 'rod') {
+    if (b.kind === 'lobe' || b.kind === 'cam core') return 'rod-camshaft';
+    if (b.kind === 'block') return 'rod-block';
+    if (b.kind === 'piston') return a.cylinder === b.cylinder ? 'rod-piston' : 'rod-opposite-piston';
+  }
+  if (a.kind === 'piston' && b.kind === 'piston' && a.cylinder! < b.cylinder!) return 'piston-piston';
+  return null;
+}
+
+/** Joined parts: the small end runs between the pin bosses, with a fit of its own. */
+export function joined(kind: GapKind, partA: string, partB: string): boolean {
+  return kind === 'rod-piston' && partA === 'small end' && partB === 'pin boss';
+}
+
+function axialGapMm(a: Body, b: Body): number {
+  const ranges = (body: Body): (readonly [number, number])[] => [...body.layers, ...body.round].map((l) => [l.z0Mm, l.z1Mm]);
+  let least = Number.POSITIVE_INFINITY;
+  for (const [a0, a1] of ranges(a)) for (const [b0, b1] of ranges(b)) least = Math.min(least, Math.max(a0 - b1, b0 - a1));
+  return least;
+}
+
+/** Every pair within axial reach. */
+export function layPairs(doc: BuildDocument, cylinders: readonly Cylinder[], bodies: readonly Body[]): Pair[] {
+  const limit = (kind: GapKind): number => lengthMm(doc.limits?.[kind]?.value ?? DEFAULT_LIMITS[kind].value);
+  const out: Pair[] = [];
+  for (const a of bodies) {
+    for (const b of bodies) {
+      const kind = gapKind(a, b);
+      if (kind === null) continue;
+      if (kind === 'piston-piston' || kind === 'rod-opposite-piston') {
+        if (bankOf(cylinders, a) === bankOf(cylinders, b)) continue;
+      }
+      if (axialGapMm(a, b) > AXIAL_REACH_MM) continue;
+      const cylinder = cylinderOf(cylinders, a, b);
+      out.push({
+        id: `${a.name} · ${b.name}`,
+        kind,
+        a,
+        b,
+        periodRad: b.move.kind === 'cam' && b.kind !== 'cam core' ? 2 * TURN : TURN,
+        cylinder: cylinder.number,
+        limitMm: limit(kind),
+        assumed: [...new Set([...a.assumed, ...b.assumed])],
+        key: [kind, limit(kind), keyOf(a, cylinder), keyOf(b, cylinder)].join(' | '),
+        keyShiftRad: cylinder.firingTdcRad,
+      });
+    }
+  }
+  return out;
+}
+
+function bankOf(cylinders: readonly Cylinder[], body: Body): number {
+  return cylinders[body.cylinder! - 1]!.bank;
+}
+
+/** The cylinder whose dead centres the pair's angles are counted from: the piston's, the rod's, the bore's, or the nearest along the shaft. */
+function cylinderOf(cylinders: readonly Cylinder[], a: Body, b: Body): Cylinder {
+  if (b.kind === 'piston' && a.kind === 'counterweight') return cylinders[b.cylinder! - 1]!;
+  if (a.cylinder !== undefined) return cylinders[a.cylinder - 1]!;
+  if (b.cylinder !== undefined && b.kind === 'block') return cylinders[b.cylinder - 1]!;
+  const middle = (a.z0Mm + a.z1Mm) / 2;
+  const onThrow = cylinders.filter((c) => c.throw === a.throw);
+  return onThrow.reduce((near, c) => (Math.abs(c.boreCentreMm - middle) < Math.abs(near.boreCentreMm - middle) ? c : near));
+}
+
+/** Angles equal to this many decimals of a radian are the same situation: 1e-9 rad moves no point by a millionth of a micrometre. */
+function angle(rad: number, period: number): string {
+  const wrapped = ((rad % period) + period) % period;
+  const text = (period - wrapped < 1e-9 ? 0 : wrapped).toFixed(9);
+  return text;
+}
+
+/**
+ * What a body's part in the pair depends on, seen from a cylinder: its outlines, where they lie along the shaft, and its
+ * motion counted from the cylinder's firing TDC and turned to its bank. Two pairs with the same keys go through the same
+ * relative motion.
+ */
+function keyOf(body: Body, c: Cylinder): string {
+  const place = `${body.shapeKey} @${(body.baseMm - c.boreCentreMm).toFixed(9)}`;
+  const m = body.move;
+  const t = c.firingTdcRad;
+  const b = c.bankAngleRad;
+  if (m.kind === 'fixed') return `${place} fixed ${angle(m.turnRad - b, TURN)}`;
+  if (m.kind === 'crank') return `${place} crank ${angle(m.phaseRad + t - b, TURN)}`;
+  if (m.kind === 'cam') {
+    const x = m.xMm * Math.cos(b) - m.yMm * Math.sin(b);
+    const y = m.xMm * Math.sin(b) + m.yMm * Math.cos(b);
+    return `${place} cam ${m.ratio} ${x.toFixed(9)} ${y.toFixed(9)} ${angle(m.phaseRad + m.ratio * t - b, TURN)}`;
+  }
+  const s = m.cylinder.slider;
+  return `${place} ${m.kind} ${s.crankRadiusMm} ${s.rodLengthMm} ${s.offsetMm} ${m.cylinder.boreOffsetMm} ${angle(m.cylinder.bankAngleRad - b, TURN)} ${angle(m.cylinder.alphaAtZeroRad + t, TURN)}`;
+}

@@ -1,0 +1,115 @@
+/**
+ * A pair of bodies as cells: one layer or slice of one against one of the other, with the axial distance between them.
+ *
+ * Two layers that overlap axially are as far apart as their outlines; two that do not are sqrt(max(g, 0)^2 + axial^2)
+ * apart, g being the distance of their outlines. A round part is cut at the faces of its partner's layers and at its own
+ * middle; within the partner's axial range one slice is exact, since the partner is the same all along it. Slices beside
+ * that range only add material, and are cut finer where it matters (layered.ts).
+ */
+import type { FlatOutline } from '../outline/flat.ts';
+import { flatten } from '../outline/flat.ts';
+import type { Layer, RoundLayer } from '../outline/layers.ts';
+import type { Outline } from '../outline/outline.ts';
+import type { Motion } from '../plane/pose.ts';
+
+export interface LayeredBody {
+  readonly motion: Motion;
+  readonly layers: readonly Layer[];
+  readonly round: readonly RoundLayer[];
+}
+
+/** A stretch of a layer: of an even one (`round` null) or of a round one. */
+export interface Slab {
+  readonly part: string;
+  readonly z0Mm: number;
+  readonly z1Mm: number;
+  readonly flat: FlatOutline;
+  readonly round: RoundLayer | null;
+}
+
+export interface Cell {
+  readonly a: Slab;
+  readonly b: Slab;
+  /** Distance of the two axial ranges; 0 when they overlap or touch. */
+  readonly axialMm: number;
+  /** Length of the common axial range; 0 when there is none. */
+  readonly overlapMm: number;
+  /** True when the slices add no material that matters: cutting finer would change nothing. */
+  readonly exact: boolean;
+}
+
+const packed = new WeakMap<Outline, FlatOutline>();
+
+function pack(outline: Outline): FlatOutline {
+  let flat = packed.get(outline);
+  if (flat === undefined) {
+    flat = flatten(outline);
+    packed.set(outline, flat);
+  }
+  return flat;
+}
+
+/** Slices narrower than this are not made, mm: they would come from faces meant to be flush. */
+const LEAST_SLICE_MM = 1e-6;
+
+export function slab(round: RoundLayer, z0Mm: number, z1Mm: number): Slab | null {
+  const outline = round.slice(z0Mm, z1Mm);
+  return outline === null ? null : { part: round.part, z0Mm, z1Mm, flat: pack(outline), round };
+}
+
+/** The slabs of a body, its round parts cut at `cuts` and at their own middles. */
+function slabsOf(body: LayeredBody, cuts: readonly number[]): Slab[] {
+  const out: Slab[] = body.layers.map((l) => ({ part: l.part, z0Mm: l.z0Mm, z1Mm: l.z1Mm, flat: pack(l.outline), round: null }));
+  for (const r of body.round) {
+    const inside = [r.centreMm, ...cuts].filter((z) => z > r.z0Mm && z < r.z1Mm).sort((p, q) => p - q);
+    const edges = [r.z0Mm, ...inside, r.z1Mm];
+    for (let k = 0; k + 1 < edges.length; k++) {
+      if (edges[k + 1]! - edges[k]! < LEAST_SLICE_MM) continue;
+      const s = slab(r, edges[k]!, edges[k + 1]!);
+      if (s !== null) out.push(s);
+    }
+  }
+  return out;
+}
+
+function facesOf(body: LayeredBody): number[] {
+  return [...body.layers, ...body.round].flatMap((l) => [l.z0Mm, l.z1Mm]);
+}
+
+export function makeCell(a: Slab, b: Slab): Cell {
+  const overlap = Math.min(a.z1Mm, b.z1Mm) - Math.max(a.z0Mm, b.z0Mm);
+  const overlapMm = overlap > LEAST_SLICE_MM ? overlap : 0;
+  const within = (inner: Slab, outer: Slab): boolean =>
+    inner.z0Mm >= outer.z0Mm - LEAST_SLICE_MM && inner.z1Mm <= outer.z1Mm + LEAST_SLICE_MM;
+  // A slice that lies within its even partner is exact; two even layers always are.
+  const exact =
+    (a.round === null && b.round === null) ||
+    (overlapMm > 0 && ((b.round === null && within(a, b)) || (a.round === null && within(b, a))));
+  return { a, b, axialMm: overlapMm > 0 ? 0 : Math.max(0, -overlap), overlapMm, exact };
+}
+
+/** Every slab of one against every slab of the other, axially nearest first. `skip` leaves out pairs of parts that are joined. */
+export function cellsOf(a: LayeredBody, b: LayeredBody, skip?: (partA: string, partB: string) => boolean): Cell[] {
+  const cells: Cell[] = [];
+  const slabsB = slabsOf(b, facesOf(a));
+  for (const sa of slabsOf(a, facesOf(b))) {
+    for (const sb of slabsB) {
+      if (skip?.(sa.part, sb.part)) continue;
+      cells.push(makeCell(sa, sb));
+    }
+  }
+  return cells.sort((p, q) => p.axialMm - q.axialMm || Number(q.exact) - Number(p.exact));
+}
+
+/** Gap of a cell from the gap of its outlines. */
+export function cellGapMm(cell: Cell, inPlaneMm: number): number {
+  if (cell.overlapMm > 0) return inPlaneMm;
+  return Math.hypot(Math.max(inPlaneMm, 0), cell.axialMm);
+}
+
+/** The gap of outlines below which a cell's gap is below `bestMm`; null when it can't be. */
+export function inPlaneCutoffMm(cell: Cell, bestMm: number): number | null {
+  if (cell.overlapMm > 0) return bestMm;
+  if (bestMm <= cell.axialMm) return null;
+  return bestMm === Number.POSITIVE_INFINITY ? bestMm : Math.sqrt((bestMm - cell.axialMm) * (bestMm + cell.axialMm));
+}
