@@ -137,7 +137,7 @@ test('duration at a stated lift: the lift stands there half the duration, in cam
         expect(Math.abs(liftAt(law, -half).h - atMm)).toBeLessThan(1e-11);
       },
     ),
-    { seed: 20250125, numRuns: 200 },
+    { seed: 20250125, numRuns: 200, endOnFailure: true },
   );
 });
 
@@ -159,6 +159,6 @@ test('the least of lift plus acceleration against dense sampling', () => {
         expect(least - closed).toBeLessThan(1e-4 * liftMm);
       },
     ),
-    { seed: 20250126, numRuns: 200 },
+    { seed: 20250126, numRuns: 200, endOnFailure: true },
   );
 });

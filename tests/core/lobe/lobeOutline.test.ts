@@ -119,7 +119,7 @@ describe('the outline against the envelope of the follower itself', () => {
         most = Math.max(most, checkOutline(spec, 0.002, 180));
         if (lobeOutline(spec).outline.pieces.some((p) => p.kind === 'arc' && p.sweepRad < 0)) concave += 1;
       }),
-      { seed: 20250128, numRuns: 40 },
+      { seed: 20250128, numRuns: 40, endOnFailure: true },
     );
     expect(concave).toBeGreaterThan(3); // hollow flanks are among them
     expect(most).toBeLessThanOrEqual(49);
@@ -130,7 +130,7 @@ describe('the outline against the envelope of the follower itself', () => {
       fc.property(lobes, fc.constantFrom(0.05, 0.01, 0.0003), (spec, errorMm) => {
         checkOutline(spec, errorMm, 60);
       }),
-      { seed: 20250129, numRuns: 12 },
+      { seed: 20250129, numRuns: 12, endOnFailure: true },
     );
   });
 
@@ -210,7 +210,7 @@ test('the surface touches the follower where its formula says', () => {
       expect(Math.abs(Math.hypot(p.x, p.y) - envelopeRadiusMm(envelopeOf(spec), ray))).toBeLessThan(1e-8);
       expect(Math.hypot(p.nx, p.ny)).toBeCloseTo(1, 12);
     }),
-    { seed: 20250130, numRuns: 200 },
+    { seed: 20250130, numRuns: 200, endOnFailure: true },
   );
 });
 
@@ -272,7 +272,7 @@ describe('biarcs', () => {
         expect(Math.hypot(mx - nx, my - ny)).toBeLessThan(1e-9);
         expect(Math.hypot(ex - 4, ey - 2.5)).toBeLessThan(1e-9);
       }),
-      { seed: 20250131, numRuns: 300 },
+      { seed: 20250131, numRuns: 300, endOnFailure: true },
     );
   });
 

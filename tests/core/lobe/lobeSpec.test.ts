@@ -147,7 +147,7 @@ describe('a roller', () => {
           }
         },
       ),
-      { seed: 20250127, numRuns: 150 },
+      { seed: 20250127, numRuns: 150, endOnFailure: true },
     );
     expect(Math.min(refused, passed)).toBeGreaterThan(20);
   });
