@@ -29,6 +29,8 @@ export interface CertifyOptions {
   readonly hintRad?: number;
   /** Gaps at or above this are of no interest: the answer may then be "not below". */
   readonly cutoffMm?: number;
+  /** That the outlines overlap is all that matters then: how deep is not asked (minimum and bound are 0). */
+  readonly contactIsEnough?: boolean;
 }
 
 export interface Certificate {
@@ -55,6 +57,14 @@ const APART_TOLERANCES = 3;
 const PINNED_MM = 1e-5;
 
 const here: GapAt = newGapAt();
+let lastLookRad = 0;
+
+function lookAt(a: Mover, b: Mover, crankAngleRad: number, depth: boolean): void {
+  used += 1;
+  lastLookRad = crankAngleRad;
+  gapAt(a, b, crankAngleRad, Number.POSITIVE_INFINITY, false, here, depth);
+}
+
 const deepestOf: Deepest = newDeepest();
 let used = 0;
 
@@ -76,8 +86,7 @@ export function certify(a: Mover, b: Mover, periodRad: number, options: CertifyO
   let lowAt = 0;
   for (let k = 0; k < looks && !overlapping; k++) {
     const at = options.hintRad === undefined ? (k * periodRad) / looks : options.hintRad;
-    used += 1;
-    gapAt(a, b, at, Number.POSITIVE_INFINITY, false, here);
+    lookAt(a, b, at, !options.contactIsEnough);
     if (here.overlapping) overlapping = true;
     else start = at;
     if (here.gapMm < low) {
@@ -85,11 +94,17 @@ export function certify(a: Mover, b: Mover, periodRad: number, options: CertifyO
       lowAt = at;
     }
   }
-  if (!overlapping && low < answer.minimumMm) overlapping = descend(a, b, lowAt, answer);
+  if (!overlapping && low < answer.minimumMm) overlapping = descend(a, b, lowAt, options, answer);
   if (!overlapping && answer.minimumMm > 2 * options.toleranceMm) {
     if (Number.isNaN(start)) start = lowAt;
     const result = march(a, b, start, periodRad, options, answer);
     if (result !== 'overlap') return close(answer, result, periodRad, cutoffMm);
+  }
+  if (options.contactIsEnough) {
+    answer.minimumMm = 0;
+    answer.lowerBoundMm = 0;
+    answer.atCrankRad = here.overlapping ? lastLookRad : answer.atCrankRad;
+    return close(answer, 'done', periodRad, Number.POSITIVE_INFINITY);
   }
   answer.minimumMm = Math.min(answer.minimumMm, cutoffMm);
   return close(answer, contact(a, b, periodRad, options, answer), periodRad, cutoffMm);
@@ -122,7 +137,7 @@ function march(
     const target = answer.minimumMm - tolerance;
     const p = stepAt(a, b, at, answer.minimumMm, target);
     if (p.gapMm < answer.minimumMm - tolerance / 4) {
-      if (descend(a, b, at, answer)) return 'overlap';
+      if (descend(a, b, at, options, answer)) return 'overlap';
       continue;
     }
     if (target < lowestTarget) lowestTarget = target;
@@ -136,10 +151,9 @@ function march(
  * Follows the gap from `at` down to a local minimum; keeps it in `answer` if it is the smallest. True if the outlines
  * overlap on the way.
  */
-function descend(a: Mover, b: Mover, at: number, answer: Certificate): boolean {
+function descend(a: Mover, b: Mover, at: number, options: CertifyOptions, answer: Certificate): boolean {
   const look = (x: number): boolean => {
-    used += 1;
-    gapAt(a, b, x, Number.POSITIVE_INFINITY, false, here);
+    lookAt(a, b, x, !options.contactIsEnough);
     if (here.gapMm < answer.minimumMm) {
       answer.minimumMm = here.gapMm;
       answer.atCrankRad = x;
@@ -196,8 +210,7 @@ function contact(a: Mover, b: Mover, periodRad: number, options: CertifyOptions,
   let best = answer.minimumMm;
   let at = answer.atCrankRad;
   const look = (x: number): void => {
-    used += 1;
-    gapAt(a, b, x, Number.POSITIVE_INFINITY, false, here);
+    lookAt(a, b, x, true);
     if (here.gapMm < best) {
       best = here.gapMm;
       at = x;

@@ -64,15 +64,17 @@ function place(a: Mover, b: Mover, crankAngleRad: number): void {
 
 /**
  * Signed gap at a crank angle. `bestMm`: distances at or above it are not looked for (gapMm is then `bestMm`); give
- * Infinity for the gap itself. With `points` the nearest points are filled in the engine frame.
+ * Infinity for the gap itself. With `points` the nearest points are filled in the engine frame. Without `withDepth` an
+ * overlap counts as a gap of 0.
  */
-export function gapAt(a: Mover, b: Mover, crankAngleRad: number, bestMm: number, points: boolean, out: GapAt): GapAt {
+export function gapAt(a: Mover, b: Mover, crankAngleRad: number, bestMm: number, points: boolean, out: GapAt, withDepth = true): GapAt {
   place(a, b, crankAngleRad);
   probe(a.flat, carried, a.motion, b.flat, b.motion, relative, bestMm, false, 0, found);
   out.gapMm = found.gapMm;
   out.slopeMm = found.slopeMm;
   out.overlapping = found.gapMm < TOUCH_MM || overlaps(a.flat, carried, b.flat, relative);
-  if (out.overlapping) {
+  if (out.overlapping && !withDepth) out.gapMm = 0;
+  else if (out.overlapping) {
     deepest(
       a.flat, a.motion, b.flat, b.motion, crankAngleRad, crankAngleRad, Number.NEGATIVE_INFINITY, DEPTH_TOLERANCE_MM, DEPTH_BUDGET, depth,
     );

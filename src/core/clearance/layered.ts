@@ -37,6 +37,10 @@ export interface LayeredGap {
 /** How much slicing may add: 0.01 mm, a fifth of the finest feeler gauge in a shop. */
 export const SLICING_MM = 0.01;
 
+/** A gap above FAR_MM is far above every limit: slicing may then add a twentieth of what it has beyond that. It stays on the safe side and is reported. */
+const FAR_MM = 5;
+const FAR_SHARE = 0.05;
+
 /** Slices are not cut below this width, mm; at the steepest place of a 100 mm bore that is met it adds less than a micrometre. */
 const NARROWEST_SLICE_MM = 0.002;
 
@@ -65,6 +69,7 @@ export function certifyLayered(ma: Motion, mb: Motion, cells: readonly Cell[], p
       toleranceMm: options.toleranceMm,
       budget: left,
       cutoffMm,
+      contactIsEnough: cell.overlapMm === 0,
       ...(hintRad === undefined ? {} : { hintRad }),
     });
     evaluations += c.evaluations;
@@ -76,7 +81,7 @@ export function certifyLayered(ma: Motion, mb: Motion, cells: readonly Cell[], p
     const value = cellGapMm(cell, c.minimumMm);
     if (!cell.exact) {
       const added = sectionGapMm(cell, ma, mb, c.atCrankRad) - value;
-      const halves = added > options.slicingMm ? cut(cell) : null;
+      const halves = added > options.slicingMm + FAR_SHARE * Math.max(0, value - FAR_MM) ? cut(cell) : null;
       if (halves !== null) {
         hintRad = c.atCrankRad;
         for (const half of halves) queue.push({ cell: half, floor: Math.max(floorOf(half), value) });

@@ -12,7 +12,7 @@ export const LINE = 0;
 export const CONVEX = 1;
 export const CONCAVE = 2;
 
-export const STRIDE = 16;
+export const STRIDE = 20;
 /** Start point. */
 export const X0 = 0;
 export const Y0 = 1;
@@ -44,6 +44,10 @@ export const Y1 = 13;
 export const CORNER = 14;
 /** Length of the piece. */
 export const ARCLEN = 15;
+/** Distances from the body's own origin: of the start corner, of an arc's centre, of the disc's centre. */
+export const CORNER_REACH = 16;
+export const CENTRE_REACH = 17;
+export const DISC_REACH = 18;
 
 /** Largest turn of one packed arc: well under pi, so that a sector is the meeting of two half planes. */
 const MAX_ARC_RAD = 2;
@@ -151,6 +155,9 @@ export function flatten(outline: Outline): FlatOutline {
     const bx = at[o + BX]!;
     const by = at[o + BY]!;
     const br = at[o + BR]!;
+    at[o + CORNER_REACH] = Math.hypot(x0, y0);
+    at[o + CENTRE_REACH] = p.kind === 'arc' ? Math.hypot(p.cx, p.cy) : 0;
+    at[o + DISC_REACH] = Math.hypot(bx, by);
     minX = Math.min(minX, bx - br);
     maxX = Math.max(maxX, bx + br);
     minY = Math.min(minY, by - br);

@@ -32,7 +32,7 @@
  */
 import type { Motion } from '../plane/pose.ts';
 import type { FlatOutline } from './flat.ts';
-import { BR, BX, BY, CONCAVE, CONVEX, CX, CY, E1X, E1Y, E2X, E2Y, LEN, LINE, NX, NY, R, STRIDE, TX, TY, X0, Y0 } from './flat.ts';
+import { BR, BX, BY, CENTRE_REACH, CONCAVE, CONVEX, CORNER_REACH, CX, CY, DISC_REACH, E1X, E1Y, E2X, E2Y, LEN, LINE, NX, NY, R, STRIDE, TX, TY, X0, Y0 } from './flat.ts';
 import type { Relative } from './relative.ts';
 
 /** Added to every target: covers the rounding of sums of a few hundred millimetres in doubles (about 1e-12 mm) with a wide margin. */
@@ -51,12 +51,15 @@ export interface Probe {
   ay: number;
   bx: number;
   by: number;
-  /** Safe forward turn, radians; only when asked for. */
+  /** Safe forward turn, radians, at most LONGEST_STEP_RAD; only when asked for. */
   stepRad: number;
+  /** Pieces of the nearest candidate: tried first by the next call with this probe, as a bound, never as the answer. */
+  pieceA: number;
+  pieceB: number;
 }
 
 export function newProbe(): Probe {
-  return { gapMm: 0, slopeMm: 0, ax: 0, ay: 0, bx: 0, by: 0, stepRad: 0 };
+  return { gapMm: 0, slopeMm: 0, ax: 0, ay: 0, bx: 0, by: 0, stepRad: 0, pieceA: 0, pieceB: 0 };
 }
 
 // What the helpers below work on; set at the head of probe().
@@ -67,6 +70,12 @@ let motionB: Motion;
 let target = 0;
 let wantStep = false;
 let turnSum = 0;
+let accelA = 0;
+let accelB = 0;
+let accelPerReachA = 0;
+let accelPerReachB = 0;
+let atA = 0;
+let atB = 0;
 // `pieceA`, `pieceB` below are offsets, into these two, of arcs whose sector the direction must lie in; -1 for a corner.
 let carriedA: Float64Array;
 let ownB: Float64Array;
@@ -98,19 +107,34 @@ export function probe(
   carriedA = ta;
   ownB = fb.at;
   out.gapMm = bestMm;
-  out.stepRad = Number.POSITIVE_INFINITY;
+  out.stepRad = LONGEST_STEP_RAD;
+  accelA = ma.originAccelMm;
+  accelB = mb.originAccelMm;
+  accelPerReachA = ma.turnSpeed * ma.turnSpeed + ma.turnAccel;
+  accelPerReachB = mb.turnSpeed * mb.turnSpeed + mb.turnAccel;
   const tb = fb.at;
   const sa = fa.at;
+  // Last time's nearest pieces first: a good bound lets most others be passed over.
+  const hintA = out.pieceA < fa.n ? out.pieceA : 0;
+  const hintB = out.pieceB < fb.n ? out.pieceB : 0;
+  atA = hintA;
+  atB = hintB;
+  pieces(fa.kind[hintA]!, ta, sa, hintA * STRIDE, fb.kind[hintB]!, tb, hintB * STRIDE);
+  const wholeReachB = Math.sqrt(fb.discX * fb.discX + fb.discY * fb.discY);
   for (let i = 0; i < fa.n; i++) {
     const o = i * STRIDE;
     const ix = ta[o + BX]!;
     const iy = ta[o + BY]!;
     const ir = ta[o + BR]!;
+    const acc = accelA + accelPerReachA * sa[o + DISC_REACH]! + accelB;
     // The whole of B first.
-    if (discsFar(ix - fb.discX, iy - fb.discY, ix, iy, ir + fb.discR, sa[o + BX]!, sa[o + BY]!, fb.discX, fb.discY)) continue;
+    if (discsFar(ix - fb.discX, iy - fb.discY, ix, iy, ir + fb.discR, acc + accelPerReachB * wholeReachB)) continue;
     for (let j = 0; j < fb.n; j++) {
       const q = j * STRIDE;
-      if (discsFar(ix - tb[q + BX]!, iy - tb[q + BY]!, ix, iy, ir + tb[q + BR]!, sa[o + BX]!, sa[o + BY]!, tb[q + BX]!, tb[q + BY]!)) continue;
+      if (discsFar(ix - tb[q + BX]!, iy - tb[q + BY]!, ix, iy, ir + tb[q + BR]!, acc + accelPerReachB * tb[q + DISC_REACH]!)) continue;
+      if (i === hintA && j === hintB) continue;
+      atA = i;
+      atB = j;
       pieces(fa.kind[i]!, ta, sa, o, fb.kind[j]!, tb, q);
     }
   }
@@ -139,18 +163,21 @@ function quadraticStep(f: number, slope: number, a: number): number {
   return (slope + Math.sqrt(slope * slope + 2 * a * room)) / a;
 }
 
-/** True when two discs (centres apart by dx, dy in B's frame, the first at ax, ay there) neither hold a nearer place nor limit the step. */
-function discsFar(
-  dx: number, dy: number, ax: number, ay: number, radii: number, localAX: number, localAY: number, localBX: number, localBY: number,
-): boolean {
+/**
+ * True when two discs (centres apart by dx, dy in B's frame, the first at ax, ay there, second derivative bounded by `acc`)
+ * neither hold a nearer place nor limit the step: f + f' t - acc t^2 / 2, being concave in t, is above the target all the
+ * way when it is so at both ends.
+ */
+function discsFar(dx: number, dy: number, ax: number, ay: number, radii: number, acc: number): boolean {
   const d2 = dx * dx + dy * dy;
   const near = out.gapMm + radii;
   if (d2 < near * near) return false;
   if (!wantStep) return true;
   const d = Math.sqrt(d2);
-  const slope = rate(dx / d, dy / d, ax, ay);
-  const a = accel(motionA, Math.sqrt(localAX * localAX + localAY * localAY)) + accel(motionB, Math.sqrt(localBX * localBX + localBY * localBY));
-  return quadraticStep(d - radii, slope, a) >= out.stepRad;
+  const room = d - radii - target;
+  if (room <= 0) return false;
+  const h = out.stepRad;
+  return room + (h * rate(dx, dy, ax, ay)) / d - (acc * h * h) / 2 >= 0;
 }
 
 function limit(step: number): void {
@@ -163,8 +190,8 @@ function pieces(kindA: number, ta: Float64Array, sa: Float64Array, o: number, ki
   const ay = ta[o + Y0]!;
   const bx = tb[q + X0]!;
   const by = tb[q + Y0]!;
-  const reachA = Math.sqrt(sa[o + X0]! * sa[o + X0]! + sa[o + Y0]! * sa[o + Y0]!);
-  const reachB = Math.sqrt(bx * bx + by * by);
+  const reachA = sa[o + CORNER_REACH]!;
+  const reachB = tb[q + CORNER_REACH]!;
   // Corner and corner.
   sideBySide(ax, ay, 0, reachA, bx, by, 0, reachB, -1, -1);
   // Corner of A, inside of the piece of B.
@@ -175,15 +202,15 @@ function pieces(kindA: number, ta: Float64Array, sa: Float64Array, o: number, ki
   else discAndArcOfA(bx, by, 0, reachB, kindA, ta, sa, o, -1);
   // Insides of both.
   if (kindA === LINE) {
-    if (kindB === CONVEX) discAndLineOfA(tb[q + CX]!, tb[q + CY]!, tb[q + R]!, Math.hypot(tb[q + CX]!, tb[q + CY]!), ta, o, q);
+    if (kindB === CONVEX) discAndLineOfA(tb[q + CX]!, tb[q + CY]!, tb[q + R]!, tb[q + CENTRE_REACH]!, ta, o, q);
     return;
   }
   if (kindB === LINE) {
-    if (kindA === CONVEX) discAndLineOfB(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, Math.hypot(sa[o + CX]!, sa[o + CY]!), tb, q, o);
+    if (kindA === CONVEX) discAndLineOfB(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, sa[o + CENTRE_REACH]!, tb, q, o);
     return;
   }
-  if (kindA === CONVEX) discAndArcOfB(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, Math.hypot(sa[o + CX]!, sa[o + CY]!), kindB, tb, q, o);
-  else if (kindB === CONVEX) discAndArcOfA(tb[q + CX]!, tb[q + CY]!, tb[q + R]!, Math.hypot(tb[q + CX]!, tb[q + CY]!), kindA, ta, sa, o, q);
+  if (kindA === CONVEX) discAndArcOfB(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, sa[o + CENTRE_REACH]!, kindB, tb, q, o);
+  else if (kindB === CONVEX) discAndArcOfA(tb[q + CX]!, tb[q + CY]!, tb[q + R]!, tb[q + CENTRE_REACH]!, kindA, ta, sa, o, q);
 }
 
 /** How far (mm, a lower bound) the point at (ux, uy) from the arc's centre is outside its sector; negative or zero inside. */
@@ -198,6 +225,8 @@ function record(f: number, slope: number, ax: number, ay: number, bx: number, by
   out.ay = ay;
   out.bx = bx;
   out.by = by;
+  out.pieceA = atA;
+  out.pieceB = atB;
 }
 
 /**
@@ -231,7 +260,7 @@ function sideBySide(
   const slope = rate(nx, ny, ax, ay);
   let step = 0;
   if (wantStep) {
-    step = quadraticStep(f, slope, accel(motionA, reachA) + accel(motionB, reachB));
+    step = quadraticStep(f, slope, accelA + accelPerReachA * reachA + accelB + accelPerReachB * reachB);
     if (step >= out.stepRad && f >= out.gapMm) return;
   }
   let margin = -1;
@@ -246,7 +275,7 @@ function sideBySide(
 function discAndArcOfB(ax: number, ay: number, ra: number, reachA: number, kindB: number, tb: Float64Array, q: number, pieceA: number): void {
   const bx = tb[q + CX]!;
   const by = tb[q + CY]!;
-  const reachB = Math.sqrt(bx * bx + by * by);
+  const reachB = tb[q + CENTRE_REACH]!;
   if (kindB === CONVEX) sideBySide(ax, ay, ra, reachA, bx, by, tb[q + R]!, reachB, pieceA, q);
   else oneInside(ax, ay, ra, reachA, bx, by, tb[q + R]!, reachB, pieceA, q, false);
 }
@@ -255,7 +284,7 @@ function discAndArcOfB(ax: number, ay: number, ra: number, reachA: number, kindB
 function discAndArcOfA(
   bx: number, by: number, rb: number, reachB: number, kindA: number, ta: Float64Array, sa: Float64Array, o: number, pieceB: number,
 ): void {
-  const reachA = Math.sqrt(sa[o + CX]! * sa[o + CX]! + sa[o + CY]! * sa[o + CY]!);
+  const reachA = sa[o + CENTRE_REACH]!;
   if (kindA === CONVEX) sideBySide(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, reachA, bx, by, rb, reachB, o, pieceB);
   else if (kindA === CONCAVE) oneInside(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, reachA, bx, by, rb, reachB, o, pieceB, true);
 }
@@ -288,7 +317,7 @@ function oneInside(
     record(f, slope, ax + ux * ra, ay + uy * ra, bx + ux * rb, by + uy * rb);
   }
   if (!wantStep) return;
-  const acc = accel(motionA, reachA) + accel(motionB, reachB);
+  const acc = accelA + accelPerReachA * reachA + accelB + accelPerReachB * reachB;
   const v = speed(reachA, reachB);
   const free = f - target;
   let step = free <= 0 ? 0 : v === 0 ? Number.POSITIVE_INFINITY : free / v;
