@@ -6,6 +6,7 @@
  * everything shown or reported is negated.
  */
 import type { GapKind } from '../build/document.ts';
+import type { LayeredBody } from '../core/clearance/cells.ts';
 import type { Layer, RoundLayer } from '../core/outline/layers.ts';
 import type { Outline } from '../core/outline/outline.ts';
 import type { Motion } from '../core/plane/pose.ts';
@@ -99,6 +100,8 @@ export interface Pair {
   /** Pairs with the same key have the same geometry up to a crank-angle shift of `keyShiftRad`. */
   readonly key: string;
   readonly keyShiftRad: number;
+  /** The same two bodies in a frame that moves with one of them, where more of their motion cancels: used for the certificate. */
+  readonly relative?: { readonly a: LayeredBody; readonly b: LayeredBody };
 }
 
 export interface Engine {

@@ -5,6 +5,8 @@
 import type { BuildDocument, GapKind } from '../build/document.ts';
 import { DEFAULT_LIMITS } from '../build/limits.ts';
 import { lengthMm } from '../build/literal.ts';
+import { fixedMotion, swingMotion } from '../core/kinematics/motions.ts';
+import { shift } from '../core/outline/transform.ts';
 import type { Body, Cylinder, Pair } from './engine.ts';
 
 /** Bodies farther apart than this along the shaft are not paired, mm: they clear by at least that, three times the usual limits. */
@@ -64,10 +66,24 @@ export function layPairs(doc: BuildDocument, cylinders: readonly Cylinder[], bod
         assumed: [...new Set([...a.assumed, ...b.assumed])],
         key: [kind, limit(kind), keyOf(a, cylinder), keyOf(b, cylinder)].join(' | '),
         keyShiftRad: cylinder.firingTdcRad,
+        ...(kind === 'rod-piston' ? { relative: aboutThePin(a, b, cylinder) } : {}),
       });
     }
   }
   return out;
+}
+
+/** Rod and own piston in the piston's frame: the rod swings about the pin, the piston stands still. */
+function aboutThePin(rod: Body, piston: Body, c: Cylinder): NonNullable<Pair['relative']> {
+  const { slider, alphaAtZeroRad, boreOffsetMm } = c;
+  return {
+    a: {
+      motion: swingMotion(slider, alphaAtZeroRad, slider.offsetMm - boreOffsetMm),
+      layers: rod.layers.map((l) => ({ ...l, outline: shift(l.outline, 0, -slider.rodLengthMm) })),
+      round: [],
+    },
+    b: { motion: fixedMotion(), layers: piston.layers, round: piston.round },
+  };
 }
 
 function bankOf(cylinders: readonly Cylinder[], body: Body): number {

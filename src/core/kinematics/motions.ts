@@ -134,3 +134,27 @@ export function pistonMotion(
     turnAccel: 0,
   };
 }
+
+/**
+ * A rod as its own piston sees it: swinging about the pin at (pinXMm, 0) of the piston's frame. Body origin at the pin, body
+ * +y from big end to small end. The gap of rod and piston is the same as between `rodMotion` and `pistonMotion`, but here
+ * the small end visibly stands still, and a gap that is constant is known to be so.
+ */
+export function swingMotion(s: SliderCrank, alphaAtZeroRad: number, pinXMm: number): Motion {
+  const rod = rodMotion(s, 0, alphaAtZeroRad);
+  return {
+    write: (crankAngleRad, out) => {
+      const alpha = crankAngleRad + alphaAtZeroRad;
+      out[POSE_X] = pinXMm;
+      out[POSE_Y] = 0;
+      out[POSE_TURN] = -rodAngleRad(s, alpha);
+      out[POSE_DX] = 0;
+      out[POSE_DY] = 0;
+      out[POSE_DTURN] = -rodAnglePerRad(s, alpha);
+    },
+    originSpeedMm: 0,
+    originAccelMm: 0,
+    turnSpeed: rod.turnSpeed,
+    turnAccel: rod.turnAccel,
+  };
+}

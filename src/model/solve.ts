@@ -1,0 +1,136 @@
+/**
+ * Every gap of an engine, certified. Pairs that go through the same relative motion are solved once (assembly/pairs.ts,
+ * `key`) and each is told for itself, at its own crank angle, with its own points.
+ */
+import type { Engine, Pair } from '../assembly/engine.ts';
+import { joined } from '../assembly/pairs.ts';
+import type { Cell } from '../core/clearance/cells.ts';
+import { cellsOf } from '../core/clearance/cells.ts';
+import { CERTIFICATE_TOLERANCE_MM } from '../core/clearance/certify.ts';
+import type { GapAt } from '../core/clearance/gapAt.ts';
+import { gapAt, newGapAt } from '../core/clearance/gapAt.ts';
+import type { LayeredGap } from '../core/clearance/layered.ts';
+import { certifyLayered, SLICING_MM } from '../core/clearance/layered.ts';
+import { newPose, poseX, poseY } from '../core/plane/pose.ts';
+import type { Gap, GapState } from './results.ts';
+
+/** Evaluations a pair may take: some seconds at the very worst, a thousand times what a usual pair needs. */
+const BUDGET = 400_000;
+
+/** What was found last for each pair, to begin from: the angles of the minima of a similar build. */
+export type Hints = Map<string, number>;
+
+export interface SolveOptions {
+  /** Minima found before, by pair id, in the pair's own crank angle; filled with what is found now. */
+  readonly hints?: Hints;
+  readonly assumedAllowanceMm: number | null;
+  /** Only these pairs; all when absent. */
+  readonly only?: (pair: Pair) => boolean;
+  readonly budget?: number;
+}
+
+const here: GapAt = newGapAt();
+const pose = newPose();
+
+/** Gaps of all pairs, in the engine's order. */
+export function solveGaps(engine: Engine, options: SolveOptions): Gap[] {
+  const known = new Map<string, { gap: LayeredGap; pair: Pair }>();
+  const out: Gap[] = [];
+  for (const pair of engine.pairs) {
+    if (options.only && !options.only(pair)) continue;
+    let entry = known.get(pair.key);
+    if (entry === undefined) {
+      entry = { gap: solvePair(pair, options), pair };
+      known.set(pair.key, entry);
+    }
+    const atCrankRad = wrap(entry.gap.atCrankRad - entry.pair.keyShiftRad + pair.keyShiftRad, pair.periodRad);
+    options.hints?.set(pair.id, atCrankRad);
+    out.push(describe(engine, pair, entry.gap, entry.pair, atCrankRad, options.assumedAllowanceMm));
+  }
+  return out;
+}
+
+/** Cells of a pair in the frame its certificate is made in. */
+export function pairCells(pair: Pair): Cell[] {
+  const { a, b } = pair.relative ?? pair;
+  return cellsOf(a, b, (partA, partB) => joined(pair.kind, partA, partB));
+}
+
+function solvePair(pair: Pair, options: SolveOptions): LayeredGap {
+  const { a, b } = pair.relative ?? pair;
+  const hintRad = options.hints?.get(pair.id);
+  return certifyLayered(a.motion, b.motion, pairCells(pair), pair.periodRad, {
+    toleranceMm: CERTIFICATE_TOLERANCE_MM,
+    slicingMm: SLICING_MM,
+    budget: options.budget ?? BUDGET,
+    ...(hintRad === undefined ? {} : { hintRad }),
+  });
+}
+
+function wrap(rad: number, period: number): number {
+  return ((rad % period) + period) % period;
+}
+
+/** State of a gap against its limit; a gap on assumed outlines is judged less the allowance, and without one can't clear. */
+export function gapState(gapMm: number, limitMm: number, assumed: boolean, allowanceMm: number | null): GapState {
+  const judged = assumed ? gapMm - (allowanceMm ?? 0) : gapMm;
+  if (judged <= 0) return 'contact';
+  if (judged < limitMm) return 'tight';
+  return assumed && allowanceMm === null ? 'unproven' : 'clears';
+}
+
+function describe(engine: Engine, pair: Pair, found: LayeredGap, solvedFor: Pair, atCrankRad: number, allowanceMm: number | null): Gap {
+  const { cell } = found;
+  // The deciding cell's outlines belong to the pair solved; this pair's are the same, moved by its own motions.
+  const { a, b } = pair.relative ?? pair;
+  gapAt({ flat: cell.a.flat, motion: a.motion }, { flat: cell.b.flat, motion: b.motion }, atCrankRad, Number.POSITIVE_INFINITY, true, here);
+  const shiftZ = pair.a.baseMm - solvedFor.a.baseMm;
+  const [za, zb] = facingPlaces(cell);
+  const points = pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, atCrankRad);
+  const x = engine.mirrored ? -1 : 1;
+  return {
+    id: pair.id,
+    kind: pair.kind,
+    between: [pair.a.name, pair.b.name],
+    parts: [cell.a.part, cell.b.part],
+    gapMm: found.gapMm,
+    lowerBoundMm: found.lowerBoundMm,
+    certified: !found.budgetSpent,
+    budgetSpent: found.budgetSpent,
+    evaluations: found.evaluations,
+    slicingMm: found.slicingMm,
+    atCrankRad,
+    pointsMm: [
+      [x * points[0]!, points[1]!, za + shiftZ],
+      [x * points[2]!, points[3]!, zb + shiftZ],
+    ],
+    direction: cell.overlapMm > 0 || cell.axialMm === 0 ? 'in-plane' : 'axial',
+    axialOverlapMm: cell.overlapMm,
+    limitMm: pair.limitMm,
+    state: gapState(found.gapMm, pair.limitMm, pair.assumed.length > 0, allowanceMm),
+    assumed: pair.assumed,
+    cylinder: pair.cylinder,
+    periodRad: pair.periodRad,
+  };
+}
+
+/** Axial places of the two nearest points: the middle of the common range, or the two faces. */
+function facingPlaces(cell: Cell): [number, number] {
+  const { a, b } = cell;
+  if (cell.overlapMm > 0) {
+    const z = (Math.max(a.z0Mm, b.z0Mm) + Math.min(a.z1Mm, b.z1Mm)) / 2;
+    return [z, z];
+  }
+  return a.z1Mm <= b.z0Mm ? [a.z1Mm, b.z0Mm] : [a.z0Mm, b.z1Mm];
+}
+
+/** Points found in the piston's frame, in the engine frame. */
+function outOfPiston(pair: Pair, crankAngleRad: number): number[] {
+  pair.b.motion.write(crankAngleRad, pose);
+  return [
+    poseX(pose, here.ax, here.ay),
+    poseY(pose, here.ax, here.ay),
+    poseX(pose, here.bx, here.by),
+    poseY(pose, here.bx, here.by),
+  ];
+}
