@@ -2,12 +2,26 @@
 import type { Dim } from '../build/document.ts';
 import { angleRad, lengthMm } from '../build/literal.ts';
 
+/** Literals read before: a build has a hundred, and one changes at a time. */
+const lengths = new Map<string, number>();
+const angles = new Map<string, number>();
+const MOST_REMEMBERED = 5000;
+
+function remembered(known: Map<string, number>, text: string, read: (text: string) => number): number {
+  const before = known.get(text);
+  if (before !== undefined) return before;
+  if (known.size >= MOST_REMEMBERED) known.clear();
+  const value = read(text);
+  known.set(text, value);
+  return value;
+}
+
 export function mm(dim: Dim): number {
-  return lengthMm(dim.value);
+  return remembered(lengths, dim.value, lengthMm);
 }
 
 export function rad(dim: Dim): number {
-  return angleRad(dim.value);
+  return remembered(angles, dim.value, angleRad);
 }
 
 /** What a dimension of a part is called in words: "cornerRadius" of the counterweight is "counterweight corner radius". */

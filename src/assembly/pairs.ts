@@ -4,7 +4,7 @@
  */
 import type { BuildDocument, GapKind } from '../build/document.ts';
 import { DEFAULT_LIMITS } from '../build/limits.ts';
-import { lengthMm } from '../build/literal.ts';
+import { mm } from './dims.ts';
 import { fixedMotion, swingMotion } from '../core/kinematics/motions.ts';
 import { shift } from '../core/outline/transform.ts';
 import type { Body, Cylinder, Pair } from './engine.ts';
@@ -36,15 +36,16 @@ export function joined(kind: GapKind, partA: string, partB: string): boolean {
 }
 
 function axialGapMm(a: Body, b: Body): number {
-  const ranges = (body: Body): (readonly [number, number])[] => [...body.layers, ...body.round].map((l) => [l.z0Mm, l.z1Mm]);
   let least = Number.POSITIVE_INFINITY;
-  for (const [a0, a1] of ranges(a)) for (const [b0, b1] of ranges(b)) least = Math.min(least, Math.max(a0 - b1, b0 - a1));
+  for (const la of [a.layers, a.round].flat()) {
+    for (const lb of [b.layers, b.round].flat()) least = Math.min(least, Math.max(la.z0Mm - lb.z1Mm, lb.z0Mm - la.z1Mm));
+  }
   return least;
 }
 
 /** Every pair within axial reach. */
 export function layPairs(doc: BuildDocument, cylinders: readonly Cylinder[], bodies: readonly Body[]): Pair[] {
-  const limit = (kind: GapKind): number => lengthMm(doc.limits?.[kind]?.value ?? DEFAULT_LIMITS[kind].value);
+  const limit = (kind: GapKind): number => mm(doc.limits?.[kind] ?? { value: DEFAULT_LIMITS[kind].value, from: 'stated' });
   const out: Pair[] = [];
   for (const a of bodies) {
     for (const b of bodies) {
@@ -53,7 +54,7 @@ export function layPairs(doc: BuildDocument, cylinders: readonly Cylinder[], bod
       if (kind === 'piston-piston' || kind === 'rod-opposite-piston') {
         if (bankOf(cylinders, a) === bankOf(cylinders, b)) continue;
       }
-      if (axialGapMm(a, b) > AXIAL_REACH_MM) continue;
+      if (Math.max(a.z0Mm - b.z1Mm, b.z0Mm - a.z1Mm) > AXIAL_REACH_MM || axialGapMm(a, b) > AXIAL_REACH_MM) continue;
       const cylinder = cylinderOf(cylinders, a, b);
       out.push({
         id: `${a.name} · ${b.name}`,

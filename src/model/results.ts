@@ -31,6 +31,14 @@ export interface Gap {
   readonly assumed: readonly string[];
   readonly cylinder: number;
   readonly periodRad: number;
+  /** The layers that decide: index in the body (even layers, then round ones) and axial range. */
+  readonly deciding: readonly [LayerRef, LayerRef];
+}
+
+export interface LayerRef {
+  readonly source: number;
+  readonly z0Mm: number;
+  readonly z1Mm: number;
 }
 
 /** The gap of a pair along the cycle: `gapMm[k]` at crank angle `k * stepRad`, for ribbons and ring; over one period. */
@@ -44,6 +52,7 @@ export interface Profile {
 export interface GapNow {
   readonly id: string;
   readonly gapMm: number;
+  /** Engine frame, already mirrored for a counterclockwise engine. */
   readonly pointsMm: readonly [readonly [number, number], readonly [number, number]];
   readonly state: GapState;
 }

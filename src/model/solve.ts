@@ -4,7 +4,7 @@
  */
 import type { Engine, Pair } from '../assembly/engine.ts';
 import { joined } from '../assembly/pairs.ts';
-import type { Cell } from '../core/clearance/cells.ts';
+import type { Cell, Slab } from '../core/clearance/cells.ts';
 import { cellsOf } from '../core/clearance/cells.ts';
 import { CERTIFICATE_TOLERANCE_MM } from '../core/clearance/certify.ts';
 import type { GapAt } from '../core/clearance/gapAt.ts';
@@ -12,7 +12,7 @@ import { gapAt, newGapAt } from '../core/clearance/gapAt.ts';
 import type { LayeredGap } from '../core/clearance/layered.ts';
 import { certifyLayered, SLICING_MM } from '../core/clearance/layered.ts';
 import { newPose, poseX, poseY } from '../core/plane/pose.ts';
-import type { Gap, GapState } from './results.ts';
+import type { Gap, GapState, LayerRef } from './results.ts';
 
 /** Evaluations a pair may take: some seconds at the very worst, a thousand times what a usual pair needs. */
 const BUDGET = 400_000;
@@ -79,7 +79,10 @@ export function gapState(gapMm: number, limitMm: number, assumed: boolean, allow
   return assumed && allowanceMm === null ? 'unproven' : 'clears';
 }
 
-function describe(engine: Engine, pair: Pair, found: LayeredGap, solvedFor: Pair, atCrankRad: number, allowanceMm: number | null): Gap {
+/** The result for one pair, found for `solvedFor` (the same or one that moves alike). */
+export function describe(
+  engine: Engine, pair: Pair, found: LayeredGap, solvedFor: Pair, atCrankRad: number, allowanceMm: number | null, certified = true,
+): Gap {
   const { cell } = found;
   // The deciding cell's outlines belong to the pair solved; this pair's are the same, moved by its own motions.
   const { a, b } = pair.relative ?? pair;
@@ -95,7 +98,7 @@ function describe(engine: Engine, pair: Pair, found: LayeredGap, solvedFor: Pair
     parts: [cell.a.part, cell.b.part],
     gapMm: found.gapMm,
     lowerBoundMm: found.lowerBoundMm,
-    certified: !found.budgetSpent,
+    certified: certified && !found.budgetSpent,
     budgetSpent: found.budgetSpent,
     evaluations: found.evaluations,
     slicingMm: found.slicingMm,
@@ -111,7 +114,12 @@ function describe(engine: Engine, pair: Pair, found: LayeredGap, solvedFor: Pair
     assumed: pair.assumed,
     cylinder: pair.cylinder,
     periodRad: pair.periodRad,
+    deciding: [layerRef(cell.a, shiftZ), layerRef(cell.b, shiftZ)],
   };
+}
+
+function layerRef(slab: Slab, shiftZ: number): LayerRef {
+  return { source: slab.source, z0Mm: slab.z0Mm + shiftZ, z1Mm: slab.z1Mm + shiftZ };
 }
 
 /** Axial places of the two nearest points: the middle of the common range, or the two faces. */

@@ -21,6 +21,8 @@ export interface LayeredBody {
 /** A stretch of a layer: of an even one (`round` null) or of a round one. */
 export interface Slab {
   readonly part: string;
+  /** Index of the layer in its body: even layers first, then the round ones. */
+  readonly source: number;
   readonly z0Mm: number;
   readonly z1Mm: number;
   readonly flat: FlatOutline;
@@ -52,20 +54,30 @@ function pack(outline: Outline): FlatOutline {
 /** Slices narrower than this are not made, mm: they would come from faces meant to be flush. */
 const LEAST_SLICE_MM = 1e-6;
 
-export function slab(round: RoundLayer, z0Mm: number, z1Mm: number): Slab | null {
+export function slab(round: RoundLayer, source: number, z0Mm: number, z1Mm: number): Slab | null {
   const outline = round.slice(z0Mm, z1Mm);
-  return outline === null ? null : { part: round.part, z0Mm, z1Mm, flat: pack(outline), round };
+  return outline === null ? null : { part: round.part, source, z0Mm, z1Mm, flat: pack(outline), round };
+}
+
+/** A slab by its source and axial range, or the nearest to it in a body whose layers have moved; null when there is none. */
+export function slabAt(body: LayeredBody, source: number, z0Mm: number, z1Mm: number): Slab | null {
+  const even = body.layers[source];
+  if (even !== undefined) return { part: even.part, source, z0Mm: even.z0Mm, z1Mm: even.z1Mm, flat: pack(even.outline), round: null };
+  const round = body.round[source - body.layers.length];
+  if (round === undefined) return null;
+  const within = (z: number): number => Math.min(round.z1Mm, Math.max(round.z0Mm, z));
+  return slab(round, source, within(z0Mm), within(z1Mm));
 }
 
 /** The slabs of a body, its round parts cut at `cuts` and at their own middles. */
 function slabsOf(body: LayeredBody, cuts: readonly number[]): Slab[] {
-  const out: Slab[] = body.layers.map((l) => ({ part: l.part, z0Mm: l.z0Mm, z1Mm: l.z1Mm, flat: pack(l.outline), round: null }));
-  for (const r of body.round) {
+  const out: Slab[] = body.layers.map((l, source) => ({ part: l.part, source, z0Mm: l.z0Mm, z1Mm: l.z1Mm, flat: pack(l.outline), round: null }));
+  for (const [index, r] of body.round.entries()) {
     const inside = [r.centreMm, ...cuts].filter((z) => z > r.z0Mm && z < r.z1Mm).sort((p, q) => p - q);
     const edges = [r.z0Mm, ...inside, r.z1Mm];
     for (let k = 0; k + 1 < edges.length; k++) {
       if (edges[k + 1]! - edges[k]! < LEAST_SLICE_MM) continue;
-      const s = slab(r, edges[k]!, edges[k + 1]!);
+      const s = slab(r, body.layers.length + index, edges[k]!, edges[k + 1]!);
       if (s !== null) out.push(s);
     }
   }

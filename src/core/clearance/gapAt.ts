@@ -76,7 +76,7 @@ export function gapAt(a: Mover, b: Mover, crankAngleRad: number, bestMm: number,
   if (out.overlapping && !withDepth) out.gapMm = 0;
   else if (out.overlapping) {
     deepest(
-      a.flat, a.motion, b.flat, b.motion, crankAngleRad, crankAngleRad, Number.NEGATIVE_INFINITY, DEPTH_TOLERANCE_MM, DEPTH_BUDGET, depth,
+      a.flat, a.motion, b.flat, b.motion, crankAngleRad, crankAngleRad, -DEPTH_TOLERANCE_MM, DEPTH_TOLERANCE_MM, DEPTH_BUDGET, depth,
     );
     out.gapMm = -depth.depthMm;
     if (points) {

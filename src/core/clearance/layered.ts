@@ -109,8 +109,8 @@ function sectionGapMm(cell: Cell, ma: Motion, mb: Motion, crankAngleRad: number)
   const bMiddle = (cell.b.z0Mm + cell.b.z1Mm) / 2;
   const za = between(cell.a.z0Mm, cell.a.z1Mm, bMiddle);
   const zb = between(cell.b.z0Mm, cell.b.z1Mm, za);
-  const a = cell.a.round === null ? cell.a : slab(cell.a.round, za, za);
-  const b = cell.b.round === null ? cell.b : slab(cell.b.round, zb, zb);
+  const a = cell.a.round === null ? cell.a : slab(cell.a.round, cell.a.source, za, za);
+  const b = cell.b.round === null ? cell.b : slab(cell.b.round, cell.b.source, zb, zb);
   if (a === null || b === null) return Number.POSITIVE_INFINITY;
   gapAt({ flat: a.flat, motion: ma }, { flat: b.flat, motion: mb }, crankAngleRad, Number.POSITIVE_INFINITY, false, here);
   return cell.overlapMm > 0 ? here.gapMm : Math.hypot(Math.max(here.gapMm, 0), cell.axialMm);
@@ -127,7 +127,7 @@ function cut(cell: Cell): Cell[] | null {
   const z = other.z0Mm >= mine.z1Mm ? mine.z1Mm - part * width : mine.z0Mm + part * width;
   const out: Cell[] = [];
   for (const [z0, z1] of [[mine.z0Mm, z], [z, mine.z1Mm]] as const) {
-    const s = slab(mine.round!, z0, z1);
+    const s = slab(mine.round!, mine.source, z0, z1);
     if (s !== null) out.push(cutA ? makeCell(s, other) : makeCell(other, s));
   }
   return out;
