@@ -89,7 +89,7 @@ export function describe(
   gapAt({ flat: cell.a.flat, motion: a.motion }, { flat: cell.b.flat, motion: b.motion }, atCrankRad, Number.POSITIVE_INFINITY, true, here);
   const shiftZ = pair.a.baseMm - solvedFor.a.baseMm;
   const [za, zb] = facingPlaces(cell);
-  const points = pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, atCrankRad);
+  const points = pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, atCrankRad, here);
   const x = engine.mirrored ? -1 : 1;
   return {
     id: pair.id,
@@ -133,12 +133,12 @@ function facingPlaces(cell: Cell): [number, number] {
 }
 
 /** Points found in the piston's frame, in the engine frame. */
-function outOfPiston(pair: Pair, crankAngleRad: number): number[] {
+export function outOfPiston(pair: Pair, crankAngleRad: number, found: GapAt): number[] {
   pair.b.motion.write(crankAngleRad, pose);
   return [
-    poseX(pose, here.ax, here.ay),
-    poseY(pose, here.ax, here.ay),
-    poseX(pose, here.bx, here.by),
-    poseY(pose, here.bx, here.by),
+    poseX(pose, found.ax, found.ay),
+    poseY(pose, found.ax, found.ay),
+    poseX(pose, found.bx, found.by),
+    poseY(pose, found.bx, found.by),
   ];
 }

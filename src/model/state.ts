@@ -1,10 +1,13 @@
 /** The running state and the commands that change it. Control → command → state → derived → drawn, one way round. */
 import type { Engine } from '../assembly/engine.ts';
-import type { BuildDocument } from '../build/document.ts';
+import type { BuildDocument, Provenance } from '../build/document.ts';
 import type { Problem } from '../build/problem.ts';
 import type { Figures, Gap, GapNow, MotionNow, Profile } from './results.ts';
 
-/** Which quantity stays while a stroke, rod length or compression height moves. */
+/**
+ * Which quantity stays while stroke, rod length or deck height moves: the piston (deck clearance shows the result), or the
+ * deck clearance (compression height follows). Typing a compression height always sets it.
+ */
 export type Held = 'piston' | 'deck clearance';
 
 export type Units = 'in' | 'mm' | 'both';
@@ -47,6 +50,9 @@ export type Command =
       readonly text: string /** false while dragging */;
       readonly last: boolean;
     }
+  | { readonly do: 'set provenance'; readonly path: DimPath; readonly from: Provenance }
+  /** Takes out a dimension that may be absent: a limit (back to its default), the allowance. */
+  | { readonly do: 'clear dimension'; readonly path: DimPath }
   | { readonly do: 'turn to'; readonly crankAngleRad: number }
   | { readonly do: 'step to'; readonly place: 'tdc' | 'bdc' | 'tightest' }
   | { readonly do: 'play' | 'pause' | 'undo' | 'redo' }

@@ -1,0 +1,318 @@
+/**
+ * The store: holds the state, carries out commands, tells who watches. Each command makes a new state from the old one; all that
+ * is shown is derived here, once.
+ *
+ * While a control is dragged (`last: false`) gaps are followed, not certified, in the same call, so that the picture of
+ * the next frame has them. On release the certified ones are asked for; until they come the followed ones stand, marked.
+ */
+import type { Engine } from '../assembly/engine.ts';
+import { layOut } from '../assembly/layOut.ts';
+import type { BuildDocument } from '../build/document.ts';
+import { kindOf, speedRpm } from '../build/literal.ts';
+import type { Problem } from '../build/problem.ts';
+import { checkBuild } from '../build/rules.ts';
+import { deepFreeze } from '../build/text.ts';
+import { movesTheTop, without, withDeckClearanceHeld, withLiteral, withProvenance } from './edit.ts';
+import { figuresOf } from './figures.ts';
+import { gapNow, motionNow, pairsOfThrow } from './now.ts';
+import { previewGaps } from './preview.ts';
+import type { Gap, GapNow, Profile } from './results.ts';
+import type { Solver } from './solver.ts';
+import { allowanceMm, certifiedGaps, deckGapsOf, inOrder, profilesOf } from './solver.ts';
+import type { Changed, Command, DimPath, State, Store } from './state.ts';
+
+export interface StoreOptions {
+  readonly solver: Solver;
+}
+
+/** Steps that can be undone. */
+const MOST_UNDO = 200;
+
+/** While dragging, profiles of the worst pairs in view alone are redrawn, at a coarse step: the ribbons then follow at the cost of a few hundred evaluations. */
+const DRAG_PROFILES = 2;
+const DRAG_STEP_RAD = Math.PI / 45;
+
+export function createStore(doc: BuildDocument, options: StoreOptions): Store {
+  const watchers = new Set<(state: State, changed: ReadonlySet<Changed>) => void>();
+  const undo: BuildDocument[] = [];
+  const redo: BuildDocument[] = [];
+  /** The document before the gesture that is under way. */
+  let gestureFrom: BuildDocument | null = null;
+  let task = 0;
+  let state = firstState(doc);
+
+  function tell(changed: readonly Changed[]): void {
+    const set = new Set(changed);
+    for (const watcher of [...watchers]) watcher(state, set);
+  }
+
+  function change(part: Partial<State>, changed: readonly Changed[]): void {
+    state = { ...state, ...part, canUndo: undo.length > 0, canRedo: redo.length > 0 };
+    tell(changed);
+  }
+
+  /** Asks for certified gaps and profiles of the present document; `gaps` given: for profiles alone. */
+  function certify(gaps?: readonly Gap[]): void {
+    task += 1;
+    const mine = task;
+    const hints = new Map(state.gaps.map((g) => [g.id, g.atCrankRad]));
+    const { doc: at, assembly, cylinder } = state;
+    options.solver.start({ doc: at, assembly, cylinder, hints, ...(gaps === undefined ? {} : { gaps }) }, (answer) => {
+      if (mine !== task) return;
+      const part: Partial<State> = {
+        ...(answer.gaps === undefined ? {} : { gaps: answer.gaps }),
+        ...(answer.profiles === undefined ? {} : { profiles: answer.profiles }),
+      };
+      change({ ...part, now: nowOf({ ...state, ...part }) }, ['gaps']);
+    });
+  }
+
+  /** Another document: laid out, gaps followed from the ones before; certified unless a gesture goes on. */
+  function take(next: BuildDocument, last: boolean): void {
+    const shown = next.assemblies.some((a) => a.name === state.assembly) ? state.assembly : next.proposed;
+    const refused = problemsOf(next, shown, last);
+    if (refused.length > 0) {
+      task += 1;
+      change({ doc: next, assembly: shown, refused }, ['document']);
+      return;
+    }
+    const engine = layOut(next, shown);
+    const before = new Map(state.gaps.map((g) => [g.id, g]));
+    const known = engine.pairs.every((p) => before.has(p.id)) && shown === state.assembly;
+    const gaps = known
+      ? inOrder([...previewGaps(engine, before, allowanceMm(next)), ...deckGapsOf(next, engine)])
+      : certifiedGaps(next, engine, new Map());
+    const cylinder = engine.cylinders.some((c) => c.number === state.cylinder) ? state.cylinder : 1;
+    const crankAngleRad = state.crankAngleRad % engine.cycleRad;
+    const part: Partial<State> = {
+      doc: next,
+      assembly: shown,
+      engine,
+      refused,
+      gaps,
+      cylinder,
+      crankAngleRad,
+      figures: figuresOf(next, engine, cylinder),
+      profiles: last ? state.profiles : dragProfiles(engine, gaps, cylinder, state.profiles),
+    };
+    change({ ...part, now: nowOf({ ...state, ...part }) }, ['document', 'engine', 'gaps', 'angle']);
+    if (last) certify(known ? undefined : gaps);
+  }
+
+  function setDimension(path: DimPath, text: string, last: boolean): void {
+    gestureFrom ??= state.doc;
+    const from = gestureFrom;
+    let next = withLiteral(state.doc, path, text);
+    if (kindOf(text) === null) {
+      const problem: Problem = {
+        place: placeOf(path),
+        value: text,
+        rule: 'literal',
+        allowed: 'Allowed: a number with its unit, such as 2 5/8 in, .060 in, 60 thou, 87.9 mm, 66 deg.',
+      };
+      change({ refused: [problem] }, ['document']);
+      if (last) gestureFrom = null;
+      return;
+    }
+    if (state.held === 'deck clearance' && movesTheTop(path)) next = withDeckClearanceHeld(from, next, path);
+    if (last) {
+      gestureFrom = null;
+      if (!sameDocument(from, next)) remember(from);
+    }
+    take(deepFreeze(next), last);
+  }
+
+  function remember(before: BuildDocument): void {
+    undo.push(before);
+    if (undo.length > MOST_UNDO) undo.shift();
+    redo.length = 0;
+  }
+
+  function commit(next: BuildDocument): void {
+    if (next === state.doc) return;
+    remember(state.doc);
+    take(deepFreeze(next), true);
+  }
+
+  function turnTo(crankAngleRad: number): void {
+    if (!Number.isFinite(crankAngleRad)) return;
+    const cycle = state.engine.cycleRad;
+    const wrapped = ((crankAngleRad % cycle) + cycle) % cycle;
+    change({ crankAngleRad: wrapped, now: nowOf({ ...state, crankAngleRad: wrapped }) }, ['angle']);
+  }
+
+  function showCylinder(number: number): void {
+    if (!state.engine.cylinders.some((c) => c.number === number) || number === state.cylinder) return;
+    const part: Partial<State> = { cylinder: number, figures: figuresOf(state.doc, state.engine, number) };
+    change({ ...part, now: nowOf({ ...state, ...part }) }, ['view', 'angle']);
+    certify(state.gaps.every((g) => g.certified) ? state.gaps : undefined);
+  }
+
+  function stepTo(place: 'tdc' | 'bdc' | 'tightest'): void {
+    const c = state.engine.cylinders.find((each) => each.number === state.cylinder)!;
+    if (place !== 'tightest') {
+      turnTo(nextOf(place === 'tdc' ? c.tdcRad : c.bdcRad, state.crankAngleRad));
+      return;
+    }
+    const worst = state.gaps.find((g) => g.id === state.picked) ?? state.gaps[0];
+    if (worst === undefined) return;
+    showCylinder(worst.cylinder);
+    turnTo(worst.atCrankRad);
+  }
+
+  function send(command: Command): void {
+    switch (command.do) {
+      case 'set dimension':
+        setDimension(command.path, command.text, command.last);
+        break;
+      case 'set provenance':
+        commit(withProvenance(state.doc, command.path, command.from));
+        break;
+      case 'clear dimension':
+        commit(without(state.doc, command.path));
+        break;
+      case 'turn to':
+        turnTo(command.crankAngleRad);
+        break;
+      case 'step to':
+        if (state.playing) change({ playing: false }, ['playing']);
+        stepTo(command.place);
+        break;
+      case 'play':
+      case 'pause':
+        if (state.playing !== (command.do === 'play')) change({ playing: command.do === 'play' }, ['playing']);
+        break;
+      case 'play at':
+        if (Number.isFinite(command.rpm) && command.rpm > 0) change({ playRpm: command.rpm }, ['playing']);
+        break;
+      case 'undo':
+      case 'redo': {
+        const [from, to] = command.do === 'undo' ? [undo, redo] : [redo, undo];
+        const next = from.pop();
+        if (next === undefined) break;
+        to.push(state.doc);
+        gestureFrom = null;
+        take(next, true);
+        break;
+      }
+      case 'show assembly': {
+        if (command.name === state.assembly || !state.doc.assemblies.some((a) => a.name === command.name)) break;
+        state = { ...state, assembly: command.name, gaps: [], picked: null };
+        take(state.doc, true);
+        tell(['view']);
+        break;
+      }
+      case 'show cylinder':
+        showCylinder(command.number);
+        break;
+      case 'show units':
+        change({ units: command.units }, ['units']);
+        break;
+      case 'hold':
+        change({ held: command.held }, ['view']);
+        break;
+      case 'pick':
+        change({ picked: command.id }, ['view']);
+        break;
+      case 'open':
+        undo.length = 0;
+        redo.length = 0;
+        gestureFrom = null;
+        task += 1;
+        state = firstState(command.doc);
+        tell(['document', 'engine', 'gaps', 'angle', 'view', 'units', 'playing']);
+        certify(state.gaps);
+        break;
+    }
+  }
+
+  const store: Store = {
+    get state() {
+      return state;
+    },
+    send,
+    watch: (listener) => {
+      watchers.add(listener);
+      return () => watchers.delete(listener);
+    },
+  };
+  certify(state.gaps);
+  return store;
+}
+
+function firstState(doc: BuildDocument): State {
+  const problems = checkBuild(doc);
+  if (problems.length > 0) throw new RangeError(`createStore: the document has ${problems.length} problems; read it through parseBuild first`);
+  const assembly = doc.proposed;
+  const engine = layOut(doc, assembly);
+  const gaps = certifiedGaps(doc, engine, new Map());
+  // The worst pair's cylinder is what a builder wants to see first.
+  const cylinder = gaps[0]?.cylinder ?? 1;
+  const state: Omit<State, 'now'> = {
+    doc: deepFreeze(doc),
+    assembly,
+    engine,
+    refused: [],
+    figures: figuresOf(doc, engine, cylinder),
+    gaps,
+    profiles: new Map(),
+    cylinder,
+    crankAngleRad: gaps[0]?.atCrankRad ?? 0,
+    playing: false,
+    playRpm: 12,
+    units: doc.shownUnits,
+    held: 'piston',
+    picked: null,
+    canUndo: false,
+    canRedo: false,
+  };
+  return { ...state, now: nowOf(state) };
+}
+
+function nowOf(state: Omit<State, 'now'>): State['now'] {
+  const { engine, crankAngleRad, cylinder, doc } = state;
+  const byId = new Map(state.gaps.map((g) => [g.id, g]));
+  const allowance = allowanceMm(doc);
+  const gaps: GapNow[] = [];
+  for (const pair of pairsOfThrow(engine, cylinder)) {
+    const now = gapNow(engine, pair, byId.get(pair.id), crankAngleRad, allowance);
+    if (now !== null) gaps.push(now);
+  }
+  return { gaps, motion: motionNow(engine, cylinder, crankAngleRad, speedRpm(doc.speed.value)) };
+}
+
+/**
+ * What can't be built. While a gesture goes on only the assembly on show is judged, which the picture needs; on release
+ * the whole build.
+ */
+function problemsOf(doc: BuildDocument, shown: string, last: boolean): readonly Problem[] {
+  if (last) return checkBuild(doc);
+  const index = doc.assemblies.findIndex((a) => a.name === shown);
+  const one: BuildDocument = { ...doc, assemblies: [doc.assemblies[index]!], replaced: shown, proposed: shown };
+  return checkBuild(one).map((p) => ({ ...p, place: p.place.replace('assemblies[0]', `assemblies[${index}]`) }));
+}
+
+function dragProfiles(
+  engine: Engine, gaps: readonly Gap[], cylinder: number, before: ReadonlyMap<string, Profile>,
+): ReadonlyMap<string, Profile> {
+  const ids = new Set(pairsOfThrow(engine, cylinder).map((p) => p.id));
+  const worst = new Set(gaps.filter((g) => ids.has(g.id)).slice(0, DRAG_PROFILES).map((g) => g.id));
+  const some: Engine = { ...engine, pairs: engine.pairs.filter((p) => worst.has(p.id)) };
+  return new Map([...before, ...profilesOf(some, gaps, cylinder, DRAG_STEP_RAD)]);
+}
+
+function sameDocument(a: BuildDocument, b: BuildDocument): boolean {
+  return a === b || JSON.stringify(a) === JSON.stringify(b);
+}
+
+/** The angle, at or after the present one by less than a turn, that is `target` in its turn. */
+function nextOf(targetRad: number, fromRad: number): number {
+  const turn = 2 * Math.PI;
+  const ahead = (((targetRad - fromRad) % turn) + turn) % turn;
+  return fromRad + (ahead < 1e-9 ? turn : ahead);
+}
+
+function placeOf(path: DimPath): string {
+  return path.map((key, k) => (typeof key === 'number' ? `[${key}]` : k === 0 ? key : `.${key}`)).join('');
+}
+
