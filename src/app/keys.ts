@@ -1,0 +1,65 @@
+/** Keys that work anywhere on the page outside a field: turn, step, run, undo. */
+import type { Store } from '../model/index.ts';
+
+const DEGREE = Math.PI / 180;
+
+export function listenToKeys(store: Store, back: () => boolean): void {
+  document.addEventListener('keydown', (event) => {
+    if (event.key === 'Escape' && !event.defaultPrevented && document.querySelector('dialog[open]') === null) {
+      if (back()) event.preventDefault();
+      return;
+    }
+    if (event.defaultPrevented || event.altKey) return;
+    if (inField(event.target)) return;
+    if (event.ctrlKey || event.metaKey) {
+      if (event.key.toLowerCase() === 'z') {
+        store.send({ do: event.shiftKey ? 'redo' : 'undo' });
+        event.preventDefault();
+      } else if (event.key.toLowerCase() === 'y') {
+        store.send({ do: 'redo' });
+        event.preventDefault();
+      }
+      return;
+    }
+    const turn = (degrees: number): void => {
+      store.send({ do: 'turn to', crankAngleRad: store.state.crankAngleRad + degrees * DEGREE });
+      event.preventDefault();
+    };
+    switch (event.key) {
+      case ' ':
+        if (onButton(event.target)) return;
+        store.send({ do: store.state.playing ? 'pause' : 'play' });
+        event.preventDefault();
+        break;
+      case ',':
+        turn(-1);
+        break;
+      case '.':
+        turn(1);
+        break;
+      case '<':
+        turn(-10);
+        break;
+      case '>':
+        turn(10);
+        break;
+      case 't':
+        store.send({ do: 'step to', place: 'tdc' });
+        break;
+      case 'b':
+        store.send({ do: 'step to', place: 'bdc' });
+        break;
+      case 'g':
+        store.send({ do: 'step to', place: 'tightest' });
+        break;
+    }
+  });
+}
+
+function inField(target: EventTarget | null): boolean {
+  return target instanceof HTMLElement && (target.isContentEditable || ['INPUT', 'SELECT', 'TEXTAREA'].includes(target.tagName));
+}
+
+function onButton(target: EventTarget | null): boolean {
+  return target instanceof HTMLElement && target.closest('button, [role="button"], [role="slider"], a, summary, tr') !== null;
+}

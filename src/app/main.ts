@@ -1,0 +1,73 @@
+/** Puts the page together: store, pane, views, files, keys. */
+import { parseBuild } from '../build/index.ts';
+import { createStore } from '../model/index.ts';
+import { workerSolver } from '../model/workerSolver.ts';
+import { createPane } from '../pane/index.ts';
+import { createAngleRuler, createGapTable, createReadout, createScene, createSideStrip, createTransport, createVerdict } from '../view/index.ts';
+import { createBar } from './bar.ts';
+import { DEMOS } from './demos.ts';
+import { readFile } from './files.ts';
+import { listenToKeys } from './keys.ts';
+import { showRefused } from './notice.ts';
+import { createSide } from './side.ts';
+import { keepTurning } from './turning.ts';
+
+function host(id: string): HTMLElement {
+  const found = document.getElementById(id);
+  if (found === null) throw new Error(`index.html has no element #${id}`);
+  return found;
+}
+
+const asked = new URLSearchParams(location.search);
+const demo = DEMOS.find((d) => d.key === asked.get('demo')) ?? DEMOS[0]!;
+const first = parseBuild(demo.text);
+if (!first.ok) throw new Error(`The demo ${demo.key} can't be used: ${first.problems.map((p) => `${p.place} ${p.rule}`).join('; ')}`);
+
+const store = createStore(first.doc, { solver: workerSolver() });
+
+async function openFile(file: File): Promise<void> {
+  const read = await readFile(file);
+  if (read.ok) store.send({ do: 'open', doc: read.doc });
+  else showRefused(file.name, read.problems);
+}
+
+const side = createSide(host('page'), host('pages'), [host('dimensions'), host('readout')], host('gaps'));
+createBar(host('bar'), store, demo.key, {
+  openDemo: (key) => {
+    const next = DEMOS.find((d) => d.key === key);
+    const read = next === undefined ? undefined : parseBuild(next.text);
+    if (read?.ok) store.send({ do: 'open', doc: read.doc });
+  },
+  openFile: (file) => void openFile(file),
+  toggleSide: side.toggle,
+});
+createVerdict(host('verdict'), store);
+createSideStrip(host('strip'), store);
+const scene = createScene(host('section'), store, asked.get('renderer') === 'canvas' ? { renderer: 'canvas' } : {});
+createAngleRuler(host('ruler'), store);
+createTransport(host('transport'), store);
+createReadout(host('readout'), store);
+createGapTable(host('gaps'), store);
+
+// A build opened anew gets a pane of its own: drafts and folded groups belong to the build they were made in.
+let pane = createPane(host('dimensions'), store);
+let paneOf = store.state.doc;
+store.watch((state, changed) => {
+  if (!changed.has('playing') || !changed.has('document') || state.doc === paneOf) return;
+  paneOf = state.doc;
+  pane.destroy();
+  pane = createPane(host('dimensions'), store);
+});
+
+keepTurning(store);
+listenToKeys(store, side.back);
+
+document.addEventListener('dragover', (event) => event.preventDefault());
+document.addEventListener('drop', (event) => {
+  event.preventDefault();
+  const file = event.dataTransfer?.files[0];
+  if (file !== undefined) void openFile(file);
+});
+
+// For measuring and for tests: the store and the section, read from the page's console.
+Object.assign(globalThis, { strokewright: { store, scene } });
