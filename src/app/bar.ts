@@ -52,7 +52,7 @@ export function createBar(host: HTMLElement, store: Store, shownDemo: string, ac
   store.watch((state, changed) => {
     if (!changed.has('document')) return;
     const demo = DEMOS.find((d) => d.key === choose.value);
-    if (demo !== undefined && demo.text.includes(JSON.stringify(state.doc.name))) return;
+    if (demo?.text.includes(JSON.stringify(state.doc.name))) return;
     own.text = state.doc.name;
     if (!own.isConnected) choose.append(own);
     choose.value = 'own';

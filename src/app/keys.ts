@@ -57,9 +57,14 @@ export function listenToKeys(store: Store, back: () => boolean): void {
 }
 
 function inField(target: EventTarget | null): boolean {
-  return target instanceof HTMLElement && (target.isContentEditable || ['INPUT', 'SELECT', 'TEXTAREA'].includes(target.tagName));
+  return (
+    target instanceof HTMLElement &&
+    (target.isContentEditable || ['INPUT', 'SELECT', 'TEXTAREA'].includes(target.tagName))
+  );
 }
 
 function onButton(target: EventTarget | null): boolean {
-  return target instanceof HTMLElement && target.closest('button, [role="button"], [role="slider"], a, summary, tr') !== null;
+  return (
+    target instanceof HTMLElement && target.closest('button, [role="button"], [role="slider"], a, summary, tr') !== null
+  );
 }

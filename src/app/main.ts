@@ -3,7 +3,15 @@ import { parseBuild } from '../build/index.ts';
 import { createStore } from '../model/index.ts';
 import { workerSolver } from '../model/workerSolver.ts';
 import { createPane } from '../pane/index.ts';
-import { createAngleRuler, createGapTable, createReadout, createScene, createSideStrip, createTransport, createVerdict } from '../view/index.ts';
+import {
+  createAngleRuler,
+  createGapTable,
+  createReadout,
+  createScene,
+  createSideStrip,
+  createTransport,
+  createVerdict,
+} from '../view/index.ts';
 import { createBar } from './bar.ts';
 import { DEMOS } from './demos.ts';
 import { readFile } from './files.ts';
@@ -21,7 +29,10 @@ function host(id: string): HTMLElement {
 const asked = new URLSearchParams(location.search);
 const demo = DEMOS.find((d) => d.key === asked.get('demo')) ?? DEMOS[0]!;
 const first = parseBuild(demo.text);
-if (!first.ok) throw new Error(`The demo ${demo.key} can't be used: ${first.problems.map((p) => `${p.place} ${p.rule}`).join('; ')}`);
+if (!first.ok)
+  throw new Error(
+    `The demo ${demo.key} can't be used: ${first.problems.map((p) => `${p.place} ${p.rule}`).join('; ')}`,
+  );
 
 const store = createStore(first.doc, { solver: workerSolver() });
 

@@ -8,7 +8,12 @@ export interface Side {
 
 const WIDE = '(min-width: 1100px)';
 
-export function createSide(page: HTMLElement, pages: HTMLElement, dimensions: readonly HTMLElement[], gaps: HTMLElement): Side {
+export function createSide(
+  page: HTMLElement,
+  pages: HTMLElement,
+  dimensions: readonly HTMLElement[],
+  gaps: HTMLElement,
+): Side {
   const tab = (text: string, run: () => void): HTMLButtonElement => {
     const made = document.createElement('button');
     made.type = 'button';

@@ -11,7 +11,8 @@ export function keepTurning(store: Store): void {
     const seconds = last === 0 ? 0 : Math.min((now - last) / 1000, LONGEST_FRAME_S);
     last = now;
     const { crankAngleRad, playRpm } = store.state;
-    if (seconds > 0) store.send({ do: 'turn to', crankAngleRad: crankAngleRad + (playRpm / 60) * 2 * Math.PI * seconds });
+    if (seconds > 0)
+      store.send({ do: 'turn to', crankAngleRad: crankAngleRad + (playRpm / 60) * 2 * Math.PI * seconds });
     frame = store.state.playing ? requestAnimationFrame(step) : 0;
   };
   store.watch((state, changed) => {

@@ -44,11 +44,17 @@ export function layBores(doc: BuildDocument, cylinders: readonly Cylinder[]): Bo
         return sign > 0 ? box(x + x0, lowY, x + x1, deck) : box(x - x1, lowY, x - x0, deck);
       },
     });
-    const notched = (sign: 1 | -1): boolean => notch !== undefined && (notch.side === 'both' || (notch.side === 'after-tdc') === sign > 0);
+    const notched = (sign: 1 | -1): boolean =>
+      notch !== undefined && (notch.side === 'both' || (notch.side === 'after-tdc') === sign > 0);
     const round: RoundLayer[] = [];
     for (const sign of [1, -1] as const) {
       if (!notched(sign)) round.push(side(sign, -outer, outer, low));
-      else round.push(side(sign, -outer, -notchHalf, low), side(sign, -notchHalf, notchHalf, notchLow), side(sign, notchHalf, outer, low));
+      else
+        round.push(
+          side(sign, -outer, -notchHalf, low),
+          side(sign, -notchHalf, notchHalf, notchLow),
+          side(sign, notchHalf, outer, low),
+        );
     }
     const drawn: DrawnShape[] = ([1, -1] as const).map((sign) => {
       const y = notched(sign) ? notchLow : low;
@@ -77,18 +83,34 @@ export function layBores(doc: BuildDocument, cylinders: readonly Cylinder[]): Bo
 function outerCorner(doc: BuildDocument, bankAngleRad: number, sign: 1 | -1): [number, number] {
   const across = sign * (mm(doc.block.bore) / 2 + mm(doc.block.boreWall)) + mm(doc.block.boreOffset);
   const up = mm(doc.block.boreBottom);
-  return [up * Math.sin(bankAngleRad) + across * Math.cos(bankAngleRad), up * Math.cos(bankAngleRad) - across * Math.sin(bankAngleRad)];
+  return [
+    up * Math.sin(bankAngleRad) + across * Math.cos(bankAngleRad),
+    up * Math.cos(bankAngleRad) - across * Math.sin(bankAngleRad),
+  ];
 }
 
 /** A crankcase wall on the +x side: upright from the rail to the height of the bore's corner, then a shelf that joins the bore's wall. */
 function crankcaseWall(railY: number, halfWidth: number, wall: number, cornerX: number, cornerY: number): Outline {
   const outerX = halfWidth + wall;
-  const foot = new Path(halfWidth, railY).line(outerX + wall, railY).line(outerX + wall, railY + wall).line(outerX, railY + wall);
+  const foot = new Path(halfWidth, railY)
+    .line(outerX + wall, railY)
+    .line(outerX + wall, railY + wall)
+    .line(outerX, railY + wall);
   if (cornerX < halfWidth) {
-    return foot.line(outerX, cornerY + wall).line(cornerX, cornerY + wall).line(cornerX, cornerY).line(halfWidth, cornerY).close();
+    return foot
+      .line(outerX, cornerY + wall)
+      .line(cornerX, cornerY + wall)
+      .line(cornerX, cornerY)
+      .line(halfWidth, cornerY)
+      .close();
   }
   const shelfX = Math.max(cornerX, outerX);
-  return foot.line(outerX, cornerY).line(shelfX, cornerY).line(shelfX, cornerY + wall).line(halfWidth, cornerY + wall).close();
+  return foot
+    .line(outerX, cornerY)
+    .line(shelfX, cornerY)
+    .line(shelfX, cornerY + wall)
+    .line(halfWidth, cornerY + wall)
+    .close();
 }
 
 /** Crankcase walls, and the fixed parts of the file. */

@@ -35,11 +35,15 @@ export function layCamshaft(doc: BuildDocument, assembly: Assembly, cylinders: r
       law: camshaft.law,
       durationAtLiftCrankRad: rad(duration),
       durationAtLiftMm: mm(camshaft.durationAtLift),
-      follower: camshaft.follower.kind === 'flat' ? { kind: 'flat' } : { kind: 'roller', radiusMm: mm(camshaft.follower.radius) },
+      follower:
+        camshaft.follower.kind === 'flat'
+          ? { kind: 'flat' }
+          : { kind: 'roller', radiusMm: mm(camshaft.follower.radius) },
     };
     const { key, made } = outlines(spec);
     const centreline = rad(camshaft.intakeCentreline);
-    const peak = c.firingTdcRad + 2 * Math.PI + centreline - (valve === 'exhaust' ? 2 * rad(camshaft.lobeSeparation) : 0);
+    const peak =
+      c.firingTdcRad + 2 * Math.PI + centreline - (valve === 'exhaust' ? 2 * rad(camshaft.lobeSeparation) : 0);
     const phaseRad = rad(camshaft.followerAngles[c.bank - 1]!) - ratio * peak;
     const axial = mm(valve === 'intake' ? camshaft.intakeAxial : camshaft.exhaustAxial);
     const z0Mm = c.boreCentreMm + axial + (mine?.axialShift ? mm(mine.axialShift) : 0) - width / 2;

@@ -19,7 +19,12 @@ interface CheekDims {
   readonly pinEndRadiusMm: number;
   readonly hubRadiusMm: number;
   /** Absent: a bare cheek. */
-  readonly weight?: { readonly radiusMm: number; readonly halfAngleRad: number; readonly cornerRadiusMm: number; readonly turnRad: number };
+  readonly weight?: {
+    readonly radiusMm: number;
+    readonly halfAngleRad: number;
+    readonly cornerRadiusMm: number;
+    readonly turnRad: number;
+  };
 }
 
 /** Hull of the hub about the crank axis and the disc about the pin (on +y): two arcs and their common tangents. */
@@ -30,7 +35,12 @@ function cheekOutline(d: CheekDims): Outline {
   const a = Math.acos((h - p) / r);
   const x = Math.sin(a);
   const y = Math.cos(a);
-  return new Path(h * x, h * y).line(p * x, r + p * y).arcTo(0, r, -p * x, r + p * y).line(-h * x, h * y).arcTo(0, 0, h * x, h * y).close();
+  return new Path(h * x, h * y)
+    .line(p * x, r + p * y)
+    .arcTo(0, r, -p * x, r + p * y)
+    .line(-h * x, h * y)
+    .arcTo(0, 0, h * x, h * y)
+    .close();
 }
 
 /**
@@ -42,7 +52,10 @@ function sectorOutline(radiusMm: number, halfAngleRad: number, cornerRadiusMm: n
   const c = cornerRadiusMm;
   const inset = c > 0 ? Math.asin(c / (radiusMm - c)) : 0;
   const flankLength = c > 0 ? Math.sqrt((radiusMm - c) ** 2 - c * c) : radiusMm;
-  const at = (fromDown: number, radius: number): [number, number] => [radius * Math.sin(fromDown), -radius * Math.cos(fromDown)];
+  const at = (fromDown: number, radius: number): [number, number] => [
+    radius * Math.sin(fromDown),
+    -radius * Math.cos(fromDown),
+  ];
   const half = halfAngleRad;
   const [x0, y0] = at(-half, flankLength);
   const path = new Path(0, 0).line(x0, y0);
@@ -113,7 +126,9 @@ export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: rea
       const z1Mm = z0Mm + thickness;
       const phaseRad = (layout.bankAnglesDeg[0]! + phaseDeg) * DEG;
       const assumed = measured
-        ? own?.outlineFrom === 'assumed' ? ['counterweight outline'] : []
+        ? own?.outlineFrom === 'assumed'
+          ? ['counterweight outline']
+          : []
         : [
             ...(hasWeight ? assumedOf('counterweight', dims) : assumedOf('counterweight', dims, ['hubRadius'])),
             ...assumedOf('crank', crank, ['stroke', 'pinEndRadius']),
@@ -155,7 +170,7 @@ export function layJournals(doc: BuildDocument, assembly: Assembly, cylinders: r
       round: [],
       drawn: [
         { style: 'behind', outline: main },
-        { style: 'cut', outline: pin, hatch: { slopeDeg: -45, spacingMm: 3 } },
+        { style: 'cut', outline: pin, hatch: { slopeDeg: 45, spacingMm: 4 } },
       ],
       z0Mm: centre - half,
       z1Mm: centre + half,

@@ -1,6 +1,7 @@
 /** Where each cylinder stands and how its crankpin runs against its bore (DEVELOPERS.md, "Frames and signs"). */
-import type { Assembly, BuildDocument } from '../build/document.ts';
+
 import { pistonOf, rodOf } from '../build/bodyOf.ts';
+import type { Assembly, BuildDocument } from '../build/document.ts';
 import { firingTdcDeg, layoutOf } from '../build/layouts.ts';
 import { bdcAlphaRad, pinHeightMm, tdcAlphaRad } from '../core/kinematics/sliderCrank.ts';
 import { mm } from './dims.ts';
@@ -17,7 +18,8 @@ function wrap(angleRad: number): number {
 export function layCylinders(doc: BuildDocument, assembly: Assembly): Cylinder[] {
   const layout = layoutOf(doc.block.layout);
   const firing = firingTdcDeg(layout, doc.block.firingOrder);
-  if (firing === null) throw new RangeError('layCylinders: firing order and throws disagree; the build rules refuse that');
+  if (firing === null)
+    throw new RangeError('layCylinders: firing order and throws disagree; the build rules refuse that');
   const spacing = mm(doc.block.boreSpacing);
   const bankOffset = mm(doc.block.bankOffset);
   const boreOffsetMm = mm(doc.block.boreOffset);

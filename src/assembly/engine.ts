@@ -82,7 +82,13 @@ export interface Body {
 export type MoveKey =
   | { readonly kind: 'fixed'; readonly turnRad: number }
   | { readonly kind: 'crank'; readonly phaseRad: number }
-  | { readonly kind: 'cam'; readonly xMm: number; readonly yMm: number; readonly ratio: number; readonly phaseRad: number }
+  | {
+      readonly kind: 'cam';
+      readonly xMm: number;
+      readonly yMm: number;
+      readonly ratio: number;
+      readonly phaseRad: number;
+    }
   | { readonly kind: 'rod' | 'piston'; readonly cylinder: Cylinder };
 
 export interface Pair {

@@ -15,7 +15,9 @@ import { laySide } from './sideView.ts';
 export function layOut(doc: BuildDocument, assemblyName: string): Engine {
   const assembly = doc.assemblies.find((a) => a.name === assemblyName);
   if (assembly === undefined) {
-    throw new RangeError(`layOut: no assembly is called "${assemblyName}"; there are ${doc.assemblies.map((a) => `"${a.name}"`).join(', ')}`);
+    throw new RangeError(
+      `layOut: no assembly is called "${assemblyName}"; there are ${doc.assemblies.map((a) => `"${a.name}"`).join(', ')}`,
+    );
   }
   const cylinders = layCylinders(doc, assembly);
   const bodies: Body[] = [

@@ -4,9 +4,9 @@
  */
 import type { BuildDocument, GapKind } from '../build/document.ts';
 import { DEFAULT_LIMITS } from '../build/limits.ts';
-import { mm } from './dims.ts';
 import { fixedMotion, swingMotion } from '../core/kinematics/motions.ts';
 import { shift } from '../core/outline/transform.ts';
+import { mm } from './dims.ts';
 import type { Body, Cylinder, Pair } from './engine.ts';
 
 /** Bodies farther apart than this along the shaft are not paired, mm: they clear by at least that, three times the usual limits. */
@@ -38,14 +38,16 @@ export function joined(kind: GapKind, partA: string, partB: string): boolean {
 function axialGapMm(a: Body, b: Body): number {
   let least = Number.POSITIVE_INFINITY;
   for (const la of [a.layers, a.round].flat()) {
-    for (const lb of [b.layers, b.round].flat()) least = Math.min(least, Math.max(la.z0Mm - lb.z1Mm, lb.z0Mm - la.z1Mm));
+    for (const lb of [b.layers, b.round].flat())
+      least = Math.min(least, Math.max(la.z0Mm - lb.z1Mm, lb.z0Mm - la.z1Mm));
   }
   return least;
 }
 
 /** Every pair within axial reach. */
 export function layPairs(doc: BuildDocument, cylinders: readonly Cylinder[], bodies: readonly Body[]): Pair[] {
-  const limit = (kind: GapKind): number => mm(doc.limits?.[kind] ?? { value: DEFAULT_LIMITS[kind].value, from: 'stated' });
+  const limit = (kind: GapKind): number =>
+    mm(doc.limits?.[kind] ?? { value: DEFAULT_LIMITS[kind].value, from: 'stated' });
   const out: Pair[] = [];
   for (const a of bodies) {
     for (const b of bodies) {
@@ -98,7 +100,9 @@ function cylinderOf(cylinders: readonly Cylinder[], a: Body, b: Body): Cylinder 
   if (b.cylinder !== undefined && b.kind === 'block') return cylinders[b.cylinder - 1]!;
   const middle = (a.z0Mm + a.z1Mm) / 2;
   const onThrow = cylinders.filter((c) => c.throw === a.throw);
-  return onThrow.reduce((near, c) => (Math.abs(c.boreCentreMm - middle) < Math.abs(near.boreCentreMm - middle) ? c : near));
+  return onThrow.reduce((near, c) =>
+    Math.abs(c.boreCentreMm - middle) < Math.abs(near.boreCentreMm - middle) ? c : near,
+  );
 }
 
 /** Angles equal to this many decimals of a radian are the same situation: 1e-9 rad moves no point by a millionth of a micrometre. */

@@ -68,7 +68,11 @@ export function layPistons(assembly: Assembly, cylinders: readonly Cylinder[]): 
     if (panel < R) round.push(wall('wall', -R, -panel, reliefY), wall('wall', panel, R, reliefY));
     const pinX = mm(dims.pinOffset);
     const bossR = mm(dims.bossRadius);
-    const boss = new Path(pinX - bossR, 0).arcTo(pinX, 0, pinX + bossR, 0).line(pinX + bossR, under).line(pinX - bossR, under).close();
+    const boss = new Path(pinX - bossR, 0)
+      .arcTo(pinX, 0, pinX + bossR, 0)
+      .line(pinX + bossR, under)
+      .line(pinX - bossR, under)
+      .close();
     const gap = mm(dims.bossGap) / 2;
     const span = mm(dims.bossSpan) / 2;
     const keyed = [R, inner, top, under, skirtY, reliefY, panel, pinX, bossR, gap, span];
@@ -90,7 +94,11 @@ export function layPistons(assembly: Assembly, cylinders: readonly Cylinder[]): 
       ],
       z0Mm: z - R,
       z1Mm: z + R,
-      assumed: [...assumedOf('piston', dims), ...assumedOf('rod', assembly.rod, ['length']), ...assumedOf('crank', assembly.crank, ['stroke'])],
+      assumed: [
+        ...assumedOf('piston', dims),
+        ...assumedOf('rod', assembly.rod, ['length']),
+        ...assumedOf('crank', assembly.crank, ['stroke']),
+      ],
       shapeKey: `piston ${keyed.join(' ')}`,
       baseMm: z,
       move: { kind: 'piston', cylinder: c },

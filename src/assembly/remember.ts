@@ -4,7 +4,9 @@
  */
 const MOST_REMEMBERED = 400;
 
-export function remember<Dims, Made>(make: (dims: Dims) => Made): (dims: Dims) => { readonly key: string; readonly made: Made } {
+export function remember<Dims, Made>(
+  make: (dims: Dims) => Made,
+): (dims: Dims) => { readonly key: string; readonly made: Made } {
   const known = new Map<string, { readonly key: string; readonly made: Made }>();
   return (dims) => {
     const key = JSON.stringify(dims);

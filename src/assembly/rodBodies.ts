@@ -58,9 +58,8 @@ export function layRods(assembly: Assembly, cylinders: readonly Cylinder[]): Bod
       ],
       round: [],
       drawn: [
-        { style: 'behind', outline: made.whole },
-        { style: 'behind', outline: made.smallEnd },
-        { style: 'behind', outline: disc(0, 0, mm(assembly.crank.rodJournal) / 2) },
+        // Rods are not hatched in a lengthwise section.
+        { style: 'cut', outline: made.whole },
       ],
       z0Mm: Math.min(bigZ - bigHalf, beamZ - smallHalf),
       z1Mm: Math.max(bigZ + bigHalf, beamZ + smallHalf),

@@ -6,7 +6,12 @@ import { throwCentreMm } from './cylinders.ts';
 import { mm } from './dims.ts';
 import type { Body, Cylinder, SideShape } from './engine.ts';
 
-export function laySide(doc: BuildDocument, assembly: Assembly, cylinders: readonly Cylinder[], bodies: readonly Body[]): SideShape[] {
+export function laySide(
+  doc: BuildDocument,
+  assembly: Assembly,
+  cylinders: readonly Cylinder[],
+  bodies: readonly Body[],
+): SideShape[] {
   const layout = layoutOf(doc.block.layout);
   const { crank } = assembly;
   const throws = layout.throwPhasesDeg.length;
@@ -20,13 +25,27 @@ export function laySide(doc: BuildDocument, assembly: Assembly, cylinders: reado
   for (let k = 0; k <= throws; k++) {
     const z0Mm = k === 0 ? centres[0]! - half - thickness - end : centres[k - 1]! + half + thickness;
     const z1Mm = k === throws ? centres[throws - 1]! + half + thickness + end : centres[k]! - half - thickness;
-    out.push({ kind: 'main', name: `main journal ${k + 1}`, z0Mm, z1Mm, phaseRad: 0, centreMm: 0, halfHeightMm: mm(crank.mainJournal) / 2 });
+    out.push({
+      kind: 'main',
+      name: `main journal ${k + 1}`,
+      z0Mm,
+      z1Mm,
+      phaseRad: 0,
+      centreMm: 0,
+      halfHeightMm: mm(crank.mainJournal) / 2,
+    });
   }
   for (let k = 0; k < throws; k++) {
     const body = bodies.find((b) => b.kind === 'journal' && b.throw === k + 1)!;
     const phaseRad = body.move.kind === 'crank' ? body.move.phaseRad : 0;
     out.push({
-      kind: 'pin', name: `rod journal ${k + 1}`, throw: k + 1, z0Mm: body.z0Mm, z1Mm: body.z1Mm, phaseRad, centreMm: r,
+      kind: 'pin',
+      name: `rod journal ${k + 1}`,
+      throw: k + 1,
+      z0Mm: body.z0Mm,
+      z1Mm: body.z1Mm,
+      phaseRad,
+      centreMm: r,
       halfHeightMm: mm(crank.rodJournal) / 2,
     });
   }
@@ -38,16 +57,29 @@ export function laySide(doc: BuildDocument, assembly: Assembly, cylinders: reado
       const isWeighted = weighted.some((w) => w.throw === body.throw && w.side === side);
       const low = isWeighted ? mm(dims.radius) : mm(dims.hubRadius);
       out.push({
-        kind: isWeighted ? 'counterweight' : 'cheek', name: body.name, throw: body.throw!, z0Mm: body.z0Mm, z1Mm: body.z1Mm,
-        phaseRad: body.move.phaseRad, centreMm: (top - low) / 2, halfHeightMm: (top + low) / 2,
+        kind: isWeighted ? 'counterweight' : 'cheek',
+        name: body.name,
+        throw: body.throw!,
+        z0Mm: body.z0Mm,
+        z1Mm: body.z1Mm,
+        phaseRad: body.move.phaseRad,
+        centreMm: (top - low) / 2,
+        halfHeightMm: (top + low) / 2,
       });
     }
     if (body.kind === 'rod' && body.move.kind === 'rod') {
       const c = body.move.cylinder;
       const big = body.layers.find((l) => l.part === 'big end')!;
       out.push({
-        kind: 'rod', name: body.name, throw: c.throw, cylinder: c.number, z0Mm: big.z0Mm, z1Mm: big.z1Mm,
-        phaseRad: c.bankAngleRad + c.alphaAtZeroRad, centreMm: r, halfHeightMm: mm(assembly.rod.bigEndRadius),
+        kind: 'rod',
+        name: body.name,
+        throw: c.throw,
+        cylinder: c.number,
+        z0Mm: big.z0Mm,
+        z1Mm: big.z1Mm,
+        phaseRad: c.bankAngleRad + c.alphaAtZeroRad,
+        centreMm: r,
+        halfHeightMm: mm(assembly.rod.bigEndRadius),
       });
     }
   }

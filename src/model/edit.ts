@@ -1,8 +1,9 @@
 /** Changes to the document as data: one dimension set, one taken out, another that follows. The document itself is never changed. */
-import { tdcPinHeightMm } from '../core/kinematics/sliderCrank.ts';
+
+import { mm } from '../assembly/dims.ts';
 import type { Assembly, BuildDocument, Dim, Provenance } from '../build/document.ts';
 import { Exact, parseLength, withLengthMm } from '../build/literal.ts';
-import { mm } from '../assembly/dims.ts';
+import { tdcPinHeightMm } from '../core/kinematics/sliderCrank.ts';
 import type { DimPath } from './state.ts';
 
 type Tree = Readonly<Record<string, unknown>> | readonly unknown[];
@@ -28,7 +29,9 @@ export function at(doc: BuildDocument, path: DimPath): unknown {
 /** A copy with `value` at the path, sharing all that is unchanged; undefined takes the key out. */
 function put(tree: Tree | undefined, path: DimPath, value: unknown): Tree {
   const [key, ...rest] = path;
-  const copy: Record<string | number, unknown> | unknown[] = Array.isArray(tree) ? [...tree] : { ...(tree as object | undefined) };
+  const copy: Record<string | number, unknown> | unknown[] = Array.isArray(tree)
+    ? [...tree]
+    : { ...(tree as object | undefined) };
   const slot = copy as Record<string | number, unknown>;
   if (rest.length > 0) slot[key!] = put(slot[key!] as Tree | undefined, rest, value);
   else if (value === undefined) delete slot[key!];
@@ -99,7 +102,11 @@ export function withDeckClearanceHeld(before: BuildDocument, after: BuildDocumen
     const height = parseLength(old.piston.compressionHeight.value);
     if (!height.ok) return;
     const moved = height.mm.plus(roomAbovePin(after, assembly)).minus(roomAbovePin(before, old));
-    doc = withLiteral(doc, ['assemblies', index, 'piston', 'compressionHeight'], withLengthMm(old.piston.compressionHeight.value, moved));
+    doc = withLiteral(
+      doc,
+      ['assemblies', index, 'piston', 'compressionHeight'],
+      withLengthMm(old.piston.compressionHeight.value, moved),
+    );
   });
   return doc;
 }

@@ -1,6 +1,7 @@
 /** Figures of an assembly that follow from its dimensions alone. */
-import type { Engine } from '../assembly/engine.ts';
+
 import { mm } from '../assembly/dims.ts';
+import type { Engine } from '../assembly/engine.ts';
 import type { BuildDocument } from '../build/document.ts';
 import { strokeTravelledMm } from '../core/kinematics/sliderCrank.ts';
 import { displacementCm3 } from '../core/shop/displacement.ts';
@@ -11,14 +12,18 @@ import type { Figures, Gap } from './results.ts';
 export function figuresOf(doc: BuildDocument, engine: Engine, cylinder: number): Figures {
   const c = engine.cylinders.find((each) => each.number === cylinder);
   const assembly = doc.assemblies.find((a) => a.name === engine.assembly);
-  if (c === undefined || assembly === undefined) throw new RangeError(`figuresOf: no cylinder ${cylinder} or assembly ${engine.assembly}`);
+  if (c === undefined || assembly === undefined)
+    throw new RangeError(`figuresOf: no cylinder ${cylinder} or assembly ${engine.assembly}`);
   const strokeMm = 2 * c.slider.crankRadiusMm;
   return {
     strokeMm,
     travelMm: strokeTravelledMm(c.slider),
     rodLengthMm: c.slider.rodLengthMm,
     rodRatio: rodRatio(c.slider.rodLengthMm, strokeMm),
-    displacementCm3: engine.cylinders.reduce((sum, each) => sum + displacementCm3(2 * each.boreRadiusMm, strokeTravelledMm(each.slider), 1), 0),
+    displacementCm3: engine.cylinders.reduce(
+      (sum, each) => sum + displacementCm3(2 * each.boreRadiusMm, strokeTravelledMm(each.slider), 1),
+      0,
+    ),
     deckClearanceMm: c.deckClearanceMm,
     compressionHeightMm: mm(assembly.piston.compressionHeight),
   };

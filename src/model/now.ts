@@ -5,7 +5,14 @@ import { cellGapMm } from '../core/clearance/cells.ts';
 import type { GapAt } from '../core/clearance/gapAt.ts';
 import { gapAt, newGapAt } from '../core/clearance/gapAt.ts';
 import { accelMPerS2, speedMPerS } from '../core/kinematics/realTime.ts';
-import { pinHeightMm, pinHeightPerRad2Mm, pinHeightPerRadMm, rodAngleRad, tdcAlphaRad, tdcPinHeightMm } from '../core/kinematics/sliderCrank.ts';
+import {
+  pinHeightMm,
+  pinHeightPerRad2Mm,
+  pinHeightPerRadMm,
+  rodAngleRad,
+  tdcAlphaRad,
+  tdcPinHeightMm,
+} from '../core/kinematics/sliderCrank.ts';
 import { decidingCell } from './preview.ts';
 import type { Gap, GapNow, MotionNow } from './results.ts';
 import { gapState, outOfPiston, pairCells } from './solve.ts';
@@ -18,7 +25,8 @@ export function pairsOfThrow(engine: Engine, cylinder: number): Pair[] {
   const on = (throwNumber: number | undefined, cylinderNumber: number | undefined): boolean =>
     throwNumber === at || (cylinderNumber !== undefined && engine.cylinders[cylinderNumber - 1]!.throw === at);
   return engine.pairs.filter(
-    (p) => on(p.a.throw, p.a.cylinder) && (p.b.cylinder === undefined || p.b.kind === 'lobe' || on(p.b.throw, p.b.cylinder)),
+    (p) =>
+      on(p.a.throw, p.a.cylinder) && (p.b.cylinder === undefined || p.b.kind === 'lobe' || on(p.b.throw, p.b.cylinder)),
   );
 }
 
@@ -38,7 +46,13 @@ export function cellsAsked(pair: Pair, gap: Gap | undefined): readonly Cell[] {
   return cells;
 }
 
-export function gapNow(engine: Engine, pair: Pair, gap: Gap | undefined, crankAngleRad: number, allowanceMm: number | null): GapNow | null {
+export function gapNow(
+  engine: Engine,
+  pair: Pair,
+  gap: Gap | undefined,
+  crankAngleRad: number,
+  allowanceMm: number | null,
+): GapNow | null {
   const { a, b } = pair.relative ?? pair;
   let best = Number.POSITIVE_INFINITY;
   let points: readonly number[] = [];
@@ -56,7 +70,8 @@ export function gapNow(engine: Engine, pair: Pair, gap: Gap | undefined, crankAn
     const value = cellGapMm(cell, here.gapMm);
     if (value >= best) continue;
     best = value;
-    points = pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, crankAngleRad, here);
+    points =
+      pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, crankAngleRad, here);
   }
   if (points.length === 0) return null;
   const x = engine.mirrored ? -1 : 1;

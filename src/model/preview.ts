@@ -20,8 +20,15 @@ export function decidingCell(pair: Pair, gap: Gap): Cell | null {
 }
 
 /** Gaps of the pairs that were known before, with their numbers followed. */
-export function previewGaps(engine: Engine, before: ReadonlyMap<string, Gap>, assumedAllowanceMm: number | null): Gap[] {
-  const followed = new Map<string, { gapMm: number; atCrankRad: number; shiftRad: number; cell: Cell; solvedFor: Pair }>();
+export function previewGaps(
+  engine: Engine,
+  before: ReadonlyMap<string, Gap>,
+  assumedAllowanceMm: number | null,
+): Gap[] {
+  const followed = new Map<
+    string,
+    { gapMm: number; atCrankRad: number; shiftRad: number; cell: Cell; solvedFor: Pair }
+  >();
   const out: Gap[] = [];
   for (const pair of engine.pairs) {
     const old = before.get(pair.id);
@@ -38,16 +45,28 @@ export function previewGaps(engine: Engine, before: ReadonlyMap<string, Gap>, as
         cell.overlapMm === 0,
         at,
       );
-      entry = { gapMm: cellGapMm(cell, inPlane), atCrankRad: at.rad, shiftRad: pair.keyShiftRad, cell, solvedFor: pair };
+      entry = {
+        gapMm: cellGapMm(cell, inPlane),
+        atCrankRad: at.rad,
+        shiftRad: pair.keyShiftRad,
+        cell,
+        solvedFor: pair,
+      };
       followed.set(pair.key, entry);
     }
-    const atCrankRad = (((entry.atCrankRad - entry.shiftRad + pair.keyShiftRad) % pair.periodRad) + pair.periodRad) % pair.periodRad;
+    const atCrankRad =
+      (((entry.atCrankRad - entry.shiftRad + pair.keyShiftRad) % pair.periodRad) + pair.periodRad) % pair.periodRad;
     out.push(
       describe(
         engine,
         pair,
         {
-          gapMm: entry.gapMm, lowerBoundMm: Number.NEGATIVE_INFINITY, atCrankRad, evaluations: 0, budgetSpent: false, slicingMm: 0,
+          gapMm: entry.gapMm,
+          lowerBoundMm: Number.NEGATIVE_INFINITY,
+          atCrankRad,
+          evaluations: 0,
+          budgetSpent: false,
+          slicingMm: 0,
           cell: entry.cell,
         },
         entry.solvedFor,

@@ -81,15 +81,29 @@ export function gapState(gapMm: number, limitMm: number, assumed: boolean, allow
 
 /** The result for one pair, found for `solvedFor` (the same or one that moves alike). */
 export function describe(
-  engine: Engine, pair: Pair, found: LayeredGap, solvedFor: Pair, atCrankRad: number, allowanceMm: number | null, certified = true,
+  engine: Engine,
+  pair: Pair,
+  found: LayeredGap,
+  solvedFor: Pair,
+  atCrankRad: number,
+  allowanceMm: number | null,
+  certified = true,
 ): Gap {
   const { cell } = found;
   // The deciding cell's outlines belong to the pair solved; this pair's are the same, moved by its own motions.
   const { a, b } = pair.relative ?? pair;
-  gapAt({ flat: cell.a.flat, motion: a.motion }, { flat: cell.b.flat, motion: b.motion }, atCrankRad, Number.POSITIVE_INFINITY, true, here);
+  gapAt(
+    { flat: cell.a.flat, motion: a.motion },
+    { flat: cell.b.flat, motion: b.motion },
+    atCrankRad,
+    Number.POSITIVE_INFINITY,
+    true,
+    here,
+  );
   const shiftZ = pair.a.baseMm - solvedFor.a.baseMm;
   const [za, zb] = facingPlaces(cell);
-  const points = pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, atCrankRad, here);
+  const points =
+    pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, atCrankRad, here);
   const x = engine.mirrored ? -1 : 1;
   return {
     id: pair.id,

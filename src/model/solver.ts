@@ -1,7 +1,8 @@
 /** Who certifies: a worker in the page, or the same code at once where there is none. */
-import { layOut } from '../assembly/layOut.ts';
-import type { Engine } from '../assembly/engine.ts';
+
 import { mm } from '../assembly/dims.ts';
+import type { Engine } from '../assembly/engine.ts';
+import { layOut } from '../assembly/layOut.ts';
 import type { BuildDocument } from '../build/document.ts';
 import { DEFAULT_LIMITS } from '../build/limits.ts';
 import { deckGaps } from './figures.ts';
@@ -58,9 +59,19 @@ export function inOrder(gaps: readonly Gap[]): Gap[] {
   return [...gaps].sort((a, b) => RANK[a.state] - RANK[b.state] || a.gapMm - a.limitMm - (b.gapMm - b.limitMm));
 }
 
-export function profilesOf(engine: Engine, gaps: readonly Gap[], cylinder: number, stepRad = PROFILE_STEP_RAD): Map<string, Profile> {
+export function profilesOf(
+  engine: Engine,
+  gaps: readonly Gap[],
+  cylinder: number,
+  stepRad = PROFILE_STEP_RAD,
+): Map<string, Profile> {
   const byId = new Map(gaps.map((g) => [g.id, g]));
-  return new Map(pairsOfThrow(engine, cylinder).map((pair) => [pair.id, profileOf(pair, byId.get(pair.id), stepRad, PROFILE_FAR_MM)]));
+  return new Map(
+    pairsOfThrow(engine, cylinder).map((pair) => [
+      pair.id,
+      profileOf(pair, byId.get(pair.id), stepRad, PROFILE_FAR_MM),
+    ]),
+  );
 }
 
 /** One task done, in the worker or here. */

@@ -12,7 +12,7 @@ import { kindOf, speedRpm } from '../build/literal.ts';
 import type { Problem } from '../build/problem.ts';
 import { checkBuild } from '../build/rules.ts';
 import { deepFreeze } from '../build/text.ts';
-import { movesTheTop, without, withDeckClearanceHeld, withLiteral, withProvenance } from './edit.ts';
+import { movesTheTop, withDeckClearanceHeld, withLiteral, without, withProvenance } from './edit.ts';
 import { figuresOf } from './figures.ts';
 import { gapNow, motionNow, pairsOfThrow } from './now.ts';
 import { previewGaps } from './preview.ts';
@@ -242,7 +242,8 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
 
 function firstState(doc: BuildDocument): State {
   const problems = checkBuild(doc);
-  if (problems.length > 0) throw new RangeError(`createStore: the document has ${problems.length} problems; read it through parseBuild first`);
+  if (problems.length > 0)
+    throw new RangeError(`createStore: the document has ${problems.length} problems; read it through parseBuild first`);
   const assembly = doc.proposed;
   const engine = layOut(doc, assembly);
   const gaps = certifiedGaps(doc, engine, new Map());
@@ -293,10 +294,18 @@ function problemsOf(doc: BuildDocument, shown: string, last: boolean): readonly 
 }
 
 function dragProfiles(
-  engine: Engine, gaps: readonly Gap[], cylinder: number, before: ReadonlyMap<string, Profile>,
+  engine: Engine,
+  gaps: readonly Gap[],
+  cylinder: number,
+  before: ReadonlyMap<string, Profile>,
 ): ReadonlyMap<string, Profile> {
   const ids = new Set(pairsOfThrow(engine, cylinder).map((p) => p.id));
-  const worst = new Set(gaps.filter((g) => ids.has(g.id)).slice(0, DRAG_PROFILES).map((g) => g.id));
+  const worst = new Set(
+    gaps
+      .filter((g) => ids.has(g.id))
+      .slice(0, DRAG_PROFILES)
+      .map((g) => g.id),
+  );
   const some: Engine = { ...engine, pairs: engine.pairs.filter((p) => worst.has(p.id)) };
   return new Map([...before, ...profilesOf(some, gaps, cylinder, DRAG_STEP_RAD)]);
 }
@@ -315,4 +324,3 @@ function nextOf(targetRad: number, fromRad: number): number {
 function placeOf(path: DimPath): string {
   return path.map((key, k) => (typeof key === 'number' ? `[${key}]` : k === 0 ? key : `.${key}`)).join('');
 }
-

@@ -1,7 +1,8 @@
 /** The solver in a worker. While one task runs only the newest of those that come is kept. If the worker fails, the page solves by itself. */
+
+import SolveWorker from './solve.worker.ts?worker&inline';
 import type { SolveAnswer, Solver, SolveTask } from './solver.ts';
 import { directSolver } from './solver.ts';
-import SolveWorker from './solve.worker.ts?worker&inline';
 
 interface Message {
   readonly number: number;

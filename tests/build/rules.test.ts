@@ -144,7 +144,9 @@ const BROKEN: readonly [rule: string, place: string, changes: Record<string, unk
     'lobe and follower',
     'assemblies[0].own[0].lift',
     {
-      'assemblies[0].own': [{ body: 'lobe', cylinder: 3, valve: 'exhaust', lift: dim('1.400 in') }],
+      'assemblies[0].own': [
+        { body: 'lobe', cylinder: 3, valve: 'exhaust', lift: dim('1.400 in'), duration: dim('120 deg') },
+      ],
     },
   ],
   [

@@ -87,7 +87,10 @@ const hit: Gap = {
   assumed: [],
   cylinder: 3,
   periodRad: TURN,
-  deciding: [{ source: 0, z0Mm: 0, z1Mm: 1 }, { source: 0, z0Mm: 0, z1Mm: 1 }],
+  deciding: [
+    { source: 0, z0Mm: 0, z1Mm: 1 },
+    { source: 0, z0Mm: 0, z1Mm: 1 },
+  ],
 };
 const lobe: Gap = {
   ...hit,
@@ -100,7 +103,10 @@ const lobe: Gap = {
   atCrankRad: 450 * DEG + 363 * DEG,
   state: 'tight',
   periodRad: 2 * TURN,
-  deciding: [{ source: 0, z0Mm: 0, z1Mm: 1 }, { source: 0, z0Mm: 0, z1Mm: 1 }],
+  deciding: [
+    { source: 0, z0Mm: 0, z1Mm: 1 },
+    { source: 0, z0Mm: 0, z1Mm: 1 },
+  ],
 };
 const clear: Gap = { ...hit, id: 'clear', gapMm: 3, lowerBoundMm: 2.9995, state: 'clears' };
 

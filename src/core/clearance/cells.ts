@@ -62,7 +62,8 @@ export function slab(round: RoundLayer, source: number, z0Mm: number, z1Mm: numb
 /** A slab by its source and axial range, or the nearest to it in a body whose layers have moved; null when there is none. */
 export function slabAt(body: LayeredBody, source: number, z0Mm: number, z1Mm: number): Slab | null {
   const even = body.layers[source];
-  if (even !== undefined) return { part: even.part, source, z0Mm: even.z0Mm, z1Mm: even.z1Mm, flat: pack(even.outline), round: null };
+  if (even !== undefined)
+    return { part: even.part, source, z0Mm: even.z0Mm, z1Mm: even.z1Mm, flat: pack(even.outline), round: null };
   const round = body.round[source - body.layers.length];
   if (round === undefined) return null;
   const within = (z: number): number => Math.min(round.z1Mm, Math.max(round.z0Mm, z));
@@ -71,7 +72,14 @@ export function slabAt(body: LayeredBody, source: number, z0Mm: number, z1Mm: nu
 
 /** The slabs of a body, its round parts cut at `cuts` and at their own middles. */
 function slabsOf(body: LayeredBody, cuts: readonly number[]): Slab[] {
-  const out: Slab[] = body.layers.map((l, source) => ({ part: l.part, source, z0Mm: l.z0Mm, z1Mm: l.z1Mm, flat: pack(l.outline), round: null }));
+  const out: Slab[] = body.layers.map((l, source) => ({
+    part: l.part,
+    source,
+    z0Mm: l.z0Mm,
+    z1Mm: l.z1Mm,
+    flat: pack(l.outline),
+    round: null,
+  }));
   for (const [index, r] of body.round.entries()) {
     const inside = [r.centreMm, ...cuts].filter((z) => z > r.z0Mm && z < r.z1Mm).sort((p, q) => p - q);
     const edges = [r.z0Mm, ...inside, r.z1Mm];

@@ -75,7 +75,11 @@ export function certify(a: Mover, b: Mover, periodRad: number, options: CertifyO
   // A cutoff at or below contact: first try to show that the outlines never come that close at all, which is cheap.
   const floorMm = APART_TOLERANCES * options.toleranceMm;
   const answer: Certificate = {
-    outcome: 'certified', minimumMm: Math.max(cutoffMm, floorMm), lowerBoundMm: 0, atCrankRad: 0, evaluations: 0,
+    outcome: 'certified',
+    minimumMm: Math.max(cutoffMm, floorMm),
+    lowerBoundMm: 0,
+    atCrankRad: 0,
+    evaluations: 0,
   };
   let start = Number.NaN;
   let overlapping = false;
@@ -125,7 +129,12 @@ function close(answer: Certificate, result: 'done' | 'spent', periodRad: number,
 
 /** Round the period from `start`, where the outlines are apart. Sets minimum and bound. */
 function march(
-  a: Mover, b: Mover, start: number, periodRad: number, options: CertifyOptions, answer: Certificate,
+  a: Mover,
+  b: Mover,
+  start: number,
+  periodRad: number,
+  options: CertifyOptions,
+  answer: Certificate,
 ): 'done' | 'spent' | 'overlap' {
   const tolerance = options.toleranceMm;
   let at = start;
@@ -205,7 +214,13 @@ function descend(a: Mover, b: Mover, at: number, options: CertifyOptions, answer
 const FIRST_STEP_RAD = Math.PI / 180;
 
 /** Overlap somewhere, or nearly: the deepest reach over the period, with its bound. */
-function contact(a: Mover, b: Mover, periodRad: number, options: CertifyOptions, answer: Certificate): 'done' | 'spent' {
+function contact(
+  a: Mover,
+  b: Mover,
+  periodRad: number,
+  options: CertifyOptions,
+  answer: Certificate,
+): 'done' | 'spent' {
   // The deepest of a look round, made better by halving steps about it: the better it is, the less work the bound takes.
   let best = answer.minimumMm;
   let at = answer.atCrankRad;

@@ -17,7 +17,13 @@ const LEVEL_MM = 0.05;
 const MOST_STRIDES = 6;
 
 /** Smallest signed gap near `fromRad`; sets `at.rad` to where. `contactIsEnough`: an overlap counts as 0, its depth is not asked. */
-export function followMinimum(a: Mover, b: Mover, fromRad: number, contactIsEnough: boolean, at: { rad: number }): number {
+export function followMinimum(
+  a: Mover,
+  b: Mover,
+  fromRad: number,
+  contactIsEnough: boolean,
+  at: { rad: number },
+): number {
   at.rad = fromRad;
   let best = look(a, b, fromRad, contactIsEnough);
   if (here.overlapping) return contactIsEnough ? best : byStrides(a, b, best, at);

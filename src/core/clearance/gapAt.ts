@@ -67,7 +67,15 @@ function place(a: Mover, b: Mover, crankAngleRad: number): void {
  * Infinity for the gap itself. With `points` the nearest points are filled in the engine frame. Without `withDepth` an
  * overlap counts as a gap of 0.
  */
-export function gapAt(a: Mover, b: Mover, crankAngleRad: number, bestMm: number, points: boolean, out: GapAt, withDepth = true): GapAt {
+export function gapAt(
+  a: Mover,
+  b: Mover,
+  crankAngleRad: number,
+  bestMm: number,
+  points: boolean,
+  out: GapAt,
+  withDepth = true,
+): GapAt {
   place(a, b, crankAngleRad);
   probe(a.flat, carried, a.motion, b.flat, b.motion, relative, bestMm, false, 0, found);
   out.gapMm = found.gapMm;
@@ -76,7 +84,16 @@ export function gapAt(a: Mover, b: Mover, crankAngleRad: number, bestMm: number,
   if (out.overlapping && !withDepth) out.gapMm = 0;
   else if (out.overlapping) {
     deepest(
-      a.flat, a.motion, b.flat, b.motion, crankAngleRad, crankAngleRad, -DEPTH_TOLERANCE_MM, DEPTH_TOLERANCE_MM, DEPTH_BUDGET, depth,
+      a.flat,
+      a.motion,
+      b.flat,
+      b.motion,
+      crankAngleRad,
+      crankAngleRad,
+      -DEPTH_TOLERANCE_MM,
+      DEPTH_TOLERANCE_MM,
+      DEPTH_BUDGET,
+      depth,
     );
     out.gapMm = -depth.depthMm;
     if (points) {

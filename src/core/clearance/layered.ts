@@ -6,13 +6,14 @@
  * bound. What it adds is bounded by the gap at the thin section nearest to the partner, which is really there; while the
  * difference exceeds `slicingMm` and the cell would decide the answer, it is cut and its halves take its place.
  */
+
+import type { Motion } from '../plane/pose.ts';
 import type { Cell } from './cells.ts';
 import { cellGapMm, inPlaneCutoffMm, makeCell, slab } from './cells.ts';
 import type { Certificate } from './certify.ts';
 import { certify } from './certify.ts';
 import type { GapAt } from './gapAt.ts';
 import { gapAt, newGapAt } from './gapAt.ts';
-import type { Motion } from '../plane/pose.ts';
 
 export interface LayeredOptions {
   readonly toleranceMm: number;
@@ -46,7 +47,13 @@ const NARROWEST_SLICE_MM = 0.002;
 
 const here: GapAt = newGapAt();
 
-export function certifyLayered(ma: Motion, mb: Motion, cells: readonly Cell[], periodRad: number, options: LayeredOptions): LayeredGap {
+export function certifyLayered(
+  ma: Motion,
+  mb: Motion,
+  cells: readonly Cell[],
+  periodRad: number,
+  options: LayeredOptions,
+): LayeredGap {
   if (cells.length === 0) throw new RangeError('certifyLayered: no cells');
   let best = Number.POSITIVE_INFINITY;
   let lower = Number.POSITIVE_INFINITY;
@@ -112,13 +119,21 @@ function sectionGapMm(cell: Cell, ma: Motion, mb: Motion, crankAngleRad: number)
   const a = cell.a.round === null ? cell.a : slab(cell.a.round, cell.a.source, za, za);
   const b = cell.b.round === null ? cell.b : slab(cell.b.round, cell.b.source, zb, zb);
   if (a === null || b === null) return Number.POSITIVE_INFINITY;
-  gapAt({ flat: a.flat, motion: ma }, { flat: b.flat, motion: mb }, crankAngleRad, Number.POSITIVE_INFINITY, false, here);
+  gapAt(
+    { flat: a.flat, motion: ma },
+    { flat: b.flat, motion: mb },
+    crankAngleRad,
+    Number.POSITIVE_INFINITY,
+    false,
+    here,
+  );
   return cell.overlapMm > 0 ? here.gapMm : Math.hypot(Math.max(here.gapMm, 0), cell.axialMm);
 }
 
 /** Cuts the round slab of a cell, finer toward the partner; null when it is narrow enough. */
 function cut(cell: Cell): Cell[] | null {
-  const cutA = cell.a.round !== null && (cell.b.round === null || cell.a.z1Mm - cell.a.z0Mm >= cell.b.z1Mm - cell.b.z0Mm);
+  const cutA =
+    cell.a.round !== null && (cell.b.round === null || cell.a.z1Mm - cell.a.z0Mm >= cell.b.z1Mm - cell.b.z0Mm);
   const mine = cutA ? cell.a : cell.b;
   const other = cutA ? cell.b : cell.a;
   const width = mine.z1Mm - mine.z0Mm;
@@ -126,7 +141,10 @@ function cut(cell: Cell): Cell[] | null {
   const part = cell.overlapMm > 0 ? 0.5 : NEAR_PART;
   const z = other.z0Mm >= mine.z1Mm ? mine.z1Mm - part * width : mine.z0Mm + part * width;
   const out: Cell[] = [];
-  for (const [z0, z1] of [[mine.z0Mm, z], [z, mine.z1Mm]] as const) {
+  for (const [z0, z1] of [
+    [mine.z0Mm, z],
+    [z, mine.z1Mm],
+  ] as const) {
     const s = slab(mine.round!, mine.source, z0, z1);
     if (s !== null) out.push(cutA ? makeCell(s, other) : makeCell(other, s));
   }

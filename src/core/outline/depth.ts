@@ -50,7 +50,15 @@ export interface Deepest {
 
 export function newDeepest(): Deepest {
   return {
-    depthMm: Number.NEGATIVE_INFINITY, boundMm: 0, atCrankRad: 0, diverIsA: true, pointX: 0, pointY: 0, hostX: 0, hostY: 0, cells: 0,
+    depthMm: Number.NEGATIVE_INFINITY,
+    boundMm: 0,
+    atCrankRad: 0,
+    diverIsA: true,
+    pointX: 0,
+    pointY: 0,
+    hostX: 0,
+    hostY: 0,
+    cells: 0,
     budgetSpent: false,
   };
 }
@@ -92,8 +100,16 @@ export function deepest(
 }
 
 function dive(
-  diver: FlatOutline, md: Motion, host: FlatOutline, mh: Motion, fromRad: number, toRad: number, toleranceMm: number, budget: number,
-  out: Deepest, diverIsA: boolean,
+  diver: FlatOutline,
+  md: Motion,
+  host: FlatOutline,
+  mh: Motion,
+  fromRad: number,
+  toRad: number,
+  toleranceMm: number,
+  budget: number,
+  out: Deepest,
+  diverIsA: boolean,
 ): void {
   const half = (toRad - fromRad) / 2;
   const middle = (fromRad + toRad) / 2;
@@ -171,7 +187,8 @@ function dive(
       if (bound > out.boundMm) out.boundMm = bound;
       continue;
     }
-    if (top + 2 * CELL > STACK.length) throw new Error('depth: the stack of cells is full, which a halving search cannot reach');
+    if (top + 2 * CELL > STACK.length)
+      throw new Error('depth: the stack of cells is full, which a halving search cannot reach');
     // Cut along the side whose stray is the larger.
     if (k >= v * h + (acc * h * h) / 2) {
       push(top, piece, s0 - k / 2, k / 2, t0, h);
@@ -206,8 +223,18 @@ function accelInHost(md: Motion, reachDiver: number, mh: Motion, reachHost: numb
 
 /** Bound on the distance of the cell's points to the host's outline, through the place nearest to p0 (see the head). */
 function reachBound(
-  host: FlatOutline, px: number, py: number, tx: number, ty: number, vx: number, vy: number, k: number, h: number, e: number,
-  stray: number, near: number,
+  host: FlatOutline,
+  px: number,
+  py: number,
+  tx: number,
+  ty: number,
+  vx: number,
+  vy: number,
+  k: number,
+  h: number,
+  e: number,
+  stray: number,
+  near: number,
 ): number {
   const { at, kind } = host;
   const q = place.piece * STRIDE;
@@ -230,7 +257,9 @@ function reachBound(
     const inside = Math.min(-(ux * at[q + E1X]! + uy * at[q + E1Y]!), -(ux * at[q + E2X]! + uy * at[q + E2Y]!));
     if (inside >= stray) {
       const d = Math.sqrt(ux * ux + uy * uy);
-      return near + (Math.abs(ux * tx + uy * ty) * k + Math.abs(ux * vx + uy * vy) * h) / d + e + (stray * stray) / (2 * d);
+      return (
+        near + (Math.abs(ux * tx + uy * ty) * k + Math.abs(ux * vx + uy * vy) * h) / d + e + (stray * stray) / (2 * d)
+      );
     }
     return near + stray;
   }
@@ -238,7 +267,17 @@ function reachBound(
 }
 
 function toCorner(
-  px: number, py: number, qx: number, qy: number, tx: number, ty: number, vx: number, vy: number, k: number, h: number, e: number,
+  px: number,
+  py: number,
+  qx: number,
+  qy: number,
+  tx: number,
+  ty: number,
+  vx: number,
+  vy: number,
+  k: number,
+  h: number,
+  e: number,
   stray: number,
 ): number {
   const ux = px - qx;

@@ -32,7 +32,32 @@
  */
 import type { Motion } from '../plane/pose.ts';
 import type { FlatOutline } from './flat.ts';
-import { BR, BX, BY, CENTRE_REACH, CONCAVE, CONVEX, CORNER_REACH, CX, CY, DISC_REACH, E1X, E1Y, E2X, E2Y, LEN, LINE, NX, NY, R, STRIDE, TX, TY, X0, Y0 } from './flat.ts';
+import {
+  BR,
+  BX,
+  BY,
+  CENTRE_REACH,
+  CONCAVE,
+  CONVEX,
+  CORNER_REACH,
+  CX,
+  CY,
+  DISC_REACH,
+  E1X,
+  E1Y,
+  E2X,
+  E2Y,
+  LEN,
+  LINE,
+  NX,
+  NY,
+  R,
+  STRIDE,
+  TX,
+  TY,
+  X0,
+  Y0,
+} from './flat.ts';
 import type { Relative } from './relative.ts';
 
 /** Added to every target: covers the rounding of sums of a few hundred millimetres in doubles (about 1e-12 mm) with a wide margin. */
@@ -131,7 +156,17 @@ export function probe(
     if (discsFar(ix - fb.discX, iy - fb.discY, ix, iy, ir + fb.discR, acc + accelPerReachB * wholeReachB)) continue;
     for (let j = 0; j < fb.n; j++) {
       const q = j * STRIDE;
-      if (discsFar(ix - tb[q + BX]!, iy - tb[q + BY]!, ix, iy, ir + tb[q + BR]!, acc + accelPerReachB * tb[q + DISC_REACH]!)) continue;
+      if (
+        discsFar(
+          ix - tb[q + BX]!,
+          iy - tb[q + BY]!,
+          ix,
+          iy,
+          ir + tb[q + BR]!,
+          acc + accelPerReachB * tb[q + DISC_REACH]!,
+        )
+      )
+        continue;
       if (i === hintA && j === hintB) continue;
       atA = i;
       atB = j;
@@ -185,7 +220,15 @@ function limit(step: number): void {
 }
 
 /** All candidates of piece i of A with piece j of B: the start corners, the insides. Their end corners belong to the next pieces. */
-function pieces(kindA: number, ta: Float64Array, sa: Float64Array, o: number, kindB: number, tb: Float64Array, q: number): void {
+function pieces(
+  kindA: number,
+  ta: Float64Array,
+  sa: Float64Array,
+  o: number,
+  kindB: number,
+  tb: Float64Array,
+  q: number,
+): void {
   const ax = ta[o + X0]!;
   const ay = ta[o + Y0]!;
   const bx = tb[q + X0]!;
@@ -210,7 +253,8 @@ function pieces(kindA: number, ta: Float64Array, sa: Float64Array, o: number, ki
     return;
   }
   if (kindA === CONVEX) discAndArcOfB(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, sa[o + CENTRE_REACH]!, kindB, tb, q, o);
-  else if (kindB === CONVEX) discAndArcOfA(tb[q + CX]!, tb[q + CY]!, tb[q + R]!, tb[q + CENTRE_REACH]!, kindA, ta, sa, o, q);
+  else if (kindB === CONVEX)
+    discAndArcOfA(tb[q + CX]!, tb[q + CY]!, tb[q + R]!, tb[q + CENTRE_REACH]!, kindA, ta, sa, o, q);
 }
 
 /** How far (mm, a lower bound) the point at (ux, uy) from the arc's centre is outside its sector; negative or zero inside. */
@@ -248,7 +292,16 @@ function idleStep(margin: number, f: number, v: number): number {
 
 /** Disc of A (centre ax, ay; radius ra) beside disc of B. */
 function sideBySide(
-  ax: number, ay: number, ra: number, reachA: number, bx: number, by: number, rb: number, reachB: number, pieceA: number, pieceB: number,
+  ax: number,
+  ay: number,
+  ra: number,
+  reachA: number,
+  bx: number,
+  by: number,
+  rb: number,
+  reachB: number,
+  pieceA: number,
+  pieceB: number,
 ): void {
   const px = ax - bx;
   const py = ay - by;
@@ -272,7 +325,16 @@ function sideBySide(
 }
 
 /** Disc of A against a piece of B that is an arc: side by side, or inside a concave one. `pieceA` as in sideBySide. */
-function discAndArcOfB(ax: number, ay: number, ra: number, reachA: number, kindB: number, tb: Float64Array, q: number, pieceA: number): void {
+function discAndArcOfB(
+  ax: number,
+  ay: number,
+  ra: number,
+  reachA: number,
+  kindB: number,
+  tb: Float64Array,
+  q: number,
+  pieceA: number,
+): void {
   const bx = tb[q + CX]!;
   const by = tb[q + CY]!;
   const reachB = tb[q + CENTRE_REACH]!;
@@ -282,16 +344,34 @@ function discAndArcOfB(ax: number, ay: number, ra: number, reachA: number, kindB
 
 /** Disc of B against a piece of A that is an arc. */
 function discAndArcOfA(
-  bx: number, by: number, rb: number, reachB: number, kindA: number, ta: Float64Array, sa: Float64Array, o: number, pieceB: number,
+  bx: number,
+  by: number,
+  rb: number,
+  reachB: number,
+  kindA: number,
+  ta: Float64Array,
+  sa: Float64Array,
+  o: number,
+  pieceB: number,
 ): void {
   const reachA = sa[o + CENTRE_REACH]!;
   if (kindA === CONVEX) sideBySide(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, reachA, bx, by, rb, reachB, o, pieceB);
-  else if (kindA === CONCAVE) oneInside(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, reachA, bx, by, rb, reachB, o, pieceB, true);
+  else if (kindA === CONCAVE)
+    oneInside(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, reachA, bx, by, rb, reachB, o, pieceB, true);
 }
 
 /** One disc inside the circle of the other's concave arc. */
 function oneInside(
-  ax: number, ay: number, ra: number, reachA: number, bx: number, by: number, rb: number, reachB: number, pieceA: number, pieceB: number,
+  ax: number,
+  ay: number,
+  ra: number,
+  reachA: number,
+  bx: number,
+  by: number,
+  rb: number,
+  reachB: number,
+  pieceA: number,
+  pieceB: number,
   outerIsA: boolean,
 ): void {
   const room = outerIsA ? ra - rb : rb - ra;
@@ -330,7 +410,15 @@ function oneInside(
 }
 
 /** Disc of A against a line of B, in B's frame. `pieceA`: the arc of A the disc belongs to, or -1. */
-function discAndLineOfB(ax: number, ay: number, ra: number, reachA: number, tb: Float64Array, q: number, pieceA: number): void {
+function discAndLineOfB(
+  ax: number,
+  ay: number,
+  ra: number,
+  reachA: number,
+  tb: Float64Array,
+  q: number,
+  pieceA: number,
+): void {
   const nx = tb[q + NX]!;
   const ny = tb[q + NY]!;
   const dx = ax - tb[q + X0]!;
@@ -341,13 +429,22 @@ function discAndLineOfB(ax: number, ay: number, ra: number, reachA: number, tb: 
   let margin = Math.max(-along, along - tb[q + LEN]!);
   if (pieceA >= 0) margin = Math.max(margin, outsideSector(carriedA, pieceA, -nx * ra, -ny * ra));
   const slope = rate(nx, ny, ax, ay);
-  if (margin < 0 && f >= 0 && f < out.gapMm) record(f, slope, ax - nx * ra, ay - ny * ra, ax - nx * (ra + f), ay - ny * (ra + f));
+  if (margin < 0 && f >= 0 && f < out.gapMm)
+    record(f, slope, ax - nx * ra, ay - ny * ra, ax - nx * (ra + f), ay - ny * (ra + f));
   if (!wantStep) return;
   lineStep(f, slope, margin, ra, motionA, reachA, motionB, Math.sqrt(ax * ax + ay * ay));
 }
 
 /** Disc of B against a line of A: the same in A's frame, with the bodies' parts exchanged. */
-function discAndLineOfA(bx: number, by: number, rb: number, reachB: number, ta: Float64Array, o: number, pieceB: number): void {
+function discAndLineOfA(
+  bx: number,
+  by: number,
+  rb: number,
+  reachB: number,
+  ta: Float64Array,
+  o: number,
+  pieceB: number,
+): void {
   const nx = ta[o + NX]!;
   const ny = ta[o + NY]!;
   const dx = bx - ta[o + X0]!;
@@ -359,7 +456,8 @@ function discAndLineOfA(bx: number, by: number, rb: number, reachB: number, ta: 
   if (pieceB >= 0) margin = Math.max(margin, outsideSector(ownB, pieceB, -nx * rb, -ny * rb));
   // The disc of B moves against A's body at minus the speed of A's point there.
   const slope = -rate(nx, ny, bx, by);
-  if (margin < 0 && f >= 0 && f < out.gapMm) record(f, slope, bx - nx * (rb + f), by - ny * (rb + f), bx - nx * rb, by - ny * rb);
+  if (margin < 0 && f >= 0 && f < out.gapMm)
+    record(f, slope, bx - nx * (rb + f), by - ny * (rb + f), bx - nx * rb, by - ny * rb);
   if (!wantStep) return;
   const fromAX = bx - rel.tx;
   const fromAY = by - rel.ty;
@@ -371,7 +469,14 @@ function discAndLineOfA(bx: number, by: number, rb: number, reachB: number, ta: 
  * away from the disc's centre: second derivative in the line's frame as stated at the head.
  */
 function lineStep(
-  f: number, slope: number, margin: number, radius: number, md: Motion, reachD: number, ml: Motion, fromOrigin: number,
+  f: number,
+  slope: number,
+  margin: number,
+  radius: number,
+  md: Motion,
+  reachD: number,
+  ml: Motion,
+  fromOrigin: number,
 ): void {
   const v = md.originSpeedMm + md.turnSpeed * reachD + ml.originSpeedMm;
   const turn2 = ml.turnSpeed * ml.turnSpeed + ml.turnAccel;

@@ -8,7 +8,29 @@
 import type { Pose } from '../plane/pose.ts';
 import { POSE_DTURN, POSE_DX, POSE_DY, POSE_TURN, POSE_X, POSE_Y } from '../plane/pose.ts';
 import type { FlatOutline } from './flat.ts';
-import { BR, BX, BY, CX, CY, E1X, E1Y, E2X, E2Y, LEN, LINE, NX, NY, R, STRIDE, TX, TY, X0, X1, Y0, Y1 } from './flat.ts';
+import {
+  BR,
+  BX,
+  BY,
+  CX,
+  CY,
+  E1X,
+  E1Y,
+  E2X,
+  E2Y,
+  LEN,
+  LINE,
+  NX,
+  NY,
+  R,
+  STRIDE,
+  TX,
+  TY,
+  X0,
+  X1,
+  Y0,
+  Y1,
+} from './flat.ts';
 
 export interface Relative {
   cos: number;

@@ -7,7 +7,27 @@
  * it is the side of the tangent line.
  */
 import type { FlatOutline } from './flat.ts';
-import { ARCLEN, CONVEX, CORNER, CX, CY, E1X, E1Y, E2X, E2Y, LEN, LINE, NX, NY, R, STRIDE, TX, TY, X0, Y0 } from './flat.ts';
+import {
+  ARCLEN,
+  CONVEX,
+  CORNER,
+  CX,
+  CY,
+  E1X,
+  E1Y,
+  E2X,
+  E2Y,
+  LEN,
+  LINE,
+  NX,
+  NY,
+  R,
+  STRIDE,
+  TX,
+  TY,
+  X0,
+  Y0,
+} from './flat.ts';
 
 /** Nearest place: filled by signedDistance, in the outline's own frame. */
 export interface NearestPlace {

@@ -550,7 +550,10 @@ function gapsOf(states: readonly GapState[] | null, mirrored: boolean): Gap[] {
         assumed: state === 'unproven' ? ['shoulder height'] : [],
         cylinder: m.cylinder,
         periodRad: turnOf(m),
-        deciding: [{ source: 0, z0Mm: 0, z1Mm: 1 }, { source: 0, z0Mm: 0, z1Mm: 1 }],
+        deciding: [
+          { source: 0, z0Mm: 0, z1Mm: 1 },
+          { source: 0, z0Mm: 0, z1Mm: 1 },
+        ],
       };
     })
     .sort((a, b) => a.gapMm - a.limitMm - (b.gapMm - b.limitMm));
