@@ -38,9 +38,9 @@ export interface LayeredGap {
 /** How much slicing may add: 0.01 mm, a fifth of the finest feeler gauge in a shop. */
 export const SLICING_MM = 0.01;
 
-/** A gap above FAR_MM is far above every limit: slicing may then add a twentieth of what it has beyond that. It stays on the safe side and is reported. */
-const FAR_MM = 5;
-const FAR_SHARE = 0.05;
+/** A gap above FAR_MM, twice the usual limits, is in no doubt: slicing may then add a share of what it has beyond that. It stays on the safe side and is reported. */
+const FAR_MM = 3;
+const FAR_SHARE = 0.15;
 
 /** Slices are not cut below this width, mm; at the steepest place of a 100 mm bore that is met it adds less than a micrometre. */
 const NARROWEST_SLICE_MM = 0.002;
