@@ -1,0 +1,116 @@
+/** The report as text: headline, figures, the aligned table of gaps, the caution. */
+import type { Gap } from '../model/results.ts';
+import { type Judged, type ReportedCylinder, stateOf } from './report.ts';
+import {
+  afterTdc,
+  boundInInches,
+  boundInMm,
+  CAUTION,
+  finerFor,
+  gapName,
+  headline,
+  inBoth,
+  inInches,
+  inMm,
+  plain,
+} from './words.ts';
+
+interface Column {
+  readonly title: string;
+  readonly right?: boolean;
+  readonly cell: (gap: Gap, judged: Judged) => string;
+}
+
+const UNFINISHED = 'not finished';
+
+const COLUMNS: readonly Column[] = [
+  { title: 'gap between', cell: gapName },
+  { title: 'state', cell: stateOf },
+  { title: 'gap', right: true, cell: (g) => inMm(g.gapMm, 2 + finerFor(g)) },
+  { title: '', right: true, cell: (g) => inInches(g.gapMm, 3 + finerFor(g)) },
+  { title: 'proven at least', right: true, cell: (g) => (g.certified ? boundInMm(g.lowerBoundMm) : UNFINISHED) },
+  { title: '', right: true, cell: (g) => (g.certified ? boundInInches(g.lowerBoundMm) : '') },
+  { title: 'limit', right: true, cell: (g) => inMm(g.limitMm) },
+  { title: '', right: true, cell: (g) => inInches(g.limitMm) },
+  {
+    title: 'closest at',
+    right: true,
+    cell: (g, { engine }) => afterTdc(g, engine.cylinders.find((c) => c.number === g.cylinder)!),
+  },
+  { title: 'direction', cell: (g) => g.direction },
+  { title: 'assumed', cell: (g) => g.assumed.join(', ') },
+];
+
+/** The whole text, ending with a line break. */
+export function printed(judged: Judged): string {
+  const { report, gaps } = judged;
+  const { build } = report;
+  return `${[
+    plain(`${build.name}: ${build.assembly} (${build.route})`),
+    headline(report.gaps.map((g) => g.state)),
+    '',
+    ...figureLines(judged),
+    '',
+    ...aligned([COLUMNS.map((c) => c.title), ...gaps.map((gap) => COLUMNS.map((c) => plain(c.cell(gap, judged))))]),
+    '',
+    CAUTION,
+  ].join('\n')}\n`;
+}
+
+/** Columns two spaces apart, each starting or ending at one place in every line. */
+function aligned(rows: readonly (readonly string[])[]): string[] {
+  const widths = COLUMNS.map((_, k) => Math.max(...rows.map((row) => [...row[k]!].length)));
+  return rows.map((row) =>
+    row
+      .map((text, k) => {
+        const blanks = ' '.repeat(widths[k]! - [...text].length);
+        return COLUMNS[k]!.right ? blanks + text : text + blanks;
+      })
+      .join('  ')
+      .trimEnd(),
+  );
+}
+
+/** 2.54 cm cubed, exactly. */
+const CM3_PER_IN3 = 16.387064;
+
+function figureLines({ report }: Judged): string[] {
+  const { cylinders, speedRpm } = report.kinematics;
+  const each = (value: (c: ReportedCylinder) => string): string => byCylinder(cylinders, value);
+  const { displacementCm3 } = report.build;
+  const cubicInches = displacementCm3 / CM3_PER_IN3;
+  const rows: [string, string][] = [
+    ['stroke', each((c) => inBoth(c.strokeMm))],
+    ['rod length', each((c) => inBoth(c.rodLengthMm))],
+    ['rod ratio', each((c) => c.rodRatio.toFixed(2))],
+    ['displacement', `${displacementCm3.toFixed(0)} cm³ (${cubicInches.toFixed(1)} in³)`],
+    ['deck clearance', each((c) => inBoth(c.deckClearanceMm))],
+    ['mean piston speed', each((c) => `${c.meanSpeedMPerS.toFixed(2)} m/s at ${speedRpm} rpm`)],
+    [
+      'greatest speed',
+      each(
+        (c) => `${Math.abs(c.greatestInwardSpeed.mPerS).toFixed(2)} m/s inward, ${tdcDegrees(c.greatestInwardSpeed)}`,
+      ),
+    ],
+    [
+      'greatest acceleration',
+      each(
+        (c) => `${Math.abs(c.greatestInwardAccel.mPerS2).toFixed(0)} m/s² inward, ${tdcDegrees(c.greatestInwardAccel)}`,
+      ),
+    ],
+  ];
+  const width = Math.max(...rows.map(([name]) => name.length));
+  return rows.map(([name, value]) => `${name.padEnd(width)}  ${value}`);
+}
+
+function tdcDegrees(at: { readonly afterTdcDeg: number }): string {
+  return `${(Number(at.afterTdcDeg.toFixed(1)) % 360).toFixed(1)}° after TDC`;
+}
+
+/** One value where all cylinders share it, else each value with its cylinders. */
+function byCylinder(cylinders: readonly ReportedCylinder[], value: (c: ReportedCylinder) => string): string {
+  const by = new Map<string, number[]>();
+  for (const c of cylinders) by.set(value(c), [...(by.get(value(c)) ?? []), c.cylinder]);
+  if (by.size === 1) return [...by.keys()][0]!;
+  return [...by].map(([text, numbers]) => `${text} in cylinder ${numbers.join(', ')}`).join('; ');
+}

@@ -1,0 +1,193 @@
+/**
+ * What the check finds, as plain data: the JSON document as it is printed, and what the table is made from. Lengths in
+ * millimetres, crank angles in degrees from the build's own zero (cylinder 1 at the top of its power stroke, offsets
+ * left aside), speeds positive outward, away from the crank.
+ */
+import type { Cylinder, Engine } from '../assembly/engine.ts';
+import { layOut } from '../assembly/layOut.ts';
+import { type BuildDocument, type GapKind, speedRpm } from '../build/index.ts';
+import { type Extreme, motionExtrema } from '../core/kinematics/extrema.ts';
+import { accelMPerS2, meanPistonSpeedMPerS, speedMPerS } from '../core/kinematics/realTime.ts';
+import { strokeTravelledMm } from '../core/kinematics/sliderCrank.ts';
+import { figuresOf } from '../model/figures.ts';
+import type { Gap, GapState } from '../model/results.ts';
+import { allowanceMm, certifiedGaps } from '../model/solver.ts';
+
+export interface ReportedGap {
+  readonly kind: GapKind;
+  readonly between: readonly [string, string];
+  readonly gapMm: number;
+  /** Proven: nowhere in the turn is the gap smaller. Null when the proof was not finished. */
+  readonly lowerBoundMm: number | null;
+  /** 0 to 360, or to 720 where a camshaft lobe is involved. */
+  readonly atCrankDeg: number;
+  /** Nearest places on the first and on the second body, x y z of the engine frame. */
+  readonly pointsMm: readonly [readonly [number, number, number], readonly [number, number, number]];
+  readonly direction: 'in-plane' | 'axial';
+  readonly limitMm: number;
+  readonly state: GapState;
+  /** Assumed dimensions it rests on. */
+  readonly assumed: readonly string[];
+}
+
+export interface SpeedAt {
+  readonly mPerS: number;
+  readonly atCrankDeg: number;
+  readonly afterTdcDeg: number;
+}
+
+export interface AccelAt {
+  readonly mPerS2: number;
+  readonly atCrankDeg: number;
+  readonly afterTdcDeg: number;
+}
+
+export interface ReportedCylinder {
+  readonly cylinder: number;
+  readonly bank: number;
+  readonly throw: number;
+  /** Twice the crank radius. */
+  readonly strokeMm: number;
+  /** What the piston travels; with an offset a little more. */
+  readonly strokeTravelledMm: number;
+  readonly rodLengthMm: number;
+  /** Of the pin line from the crank axis. */
+  readonly offsetMm: number;
+  readonly rodRatio: number;
+  readonly deckClearanceMm: number;
+  /** True dead centres, 0 to 360; the firing one 0 to 720. */
+  readonly tdcDeg: number;
+  readonly bdcDeg: number;
+  readonly firingTdcDeg: number;
+  readonly meanSpeedMPerS: number;
+  readonly greatestOutwardSpeed: SpeedAt;
+  readonly greatestInwardSpeed: SpeedAt;
+  readonly greatestOutwardAccel: AccelAt;
+  readonly greatestInwardAccel: AccelAt;
+}
+
+export interface Report {
+  readonly build: {
+    readonly name: string;
+    readonly assembly: string;
+    readonly route: string;
+    readonly layout: string;
+    readonly rotation: string;
+    readonly firingOrder: readonly number[];
+    readonly shownUnits: string;
+    readonly displacementCm3: number;
+    /** Taken off gaps that rest on assumed outlines before they are judged; null: not stated. */
+    readonly assumedAllowanceMm: number | null;
+    /** What the figures of this document are in. */
+    readonly units: {
+      readonly length: 'mm';
+      readonly angle: 'deg';
+      readonly speed: 'm/s';
+      readonly acceleration: 'm/s2';
+    };
+  };
+  readonly kinematics: { readonly speedRpm: number; readonly cylinders: readonly ReportedCylinder[] };
+  /** Worst first: by state, then by what is left over the limit. */
+  readonly gaps: readonly ReportedGap[];
+}
+
+/** A row of the table needs a little more than the document tells. */
+export interface Judged {
+  readonly report: Report;
+  readonly engine: Engine;
+  /** In the order of `report.gaps`. */
+  readonly gaps: readonly Gap[];
+}
+
+/** Judges one assembly of a build that has passed its rules. Takes seconds for a V8. */
+export function judge(doc: BuildDocument, assemblyName: string): Judged {
+  const engine = layOut(doc, assemblyName);
+  const gaps = certifiedGaps(doc, engine, new Map());
+  const rpm = speedRpm(doc.speed.value);
+  const route = doc.assemblies.find((a) => a.name === assemblyName)?.route ?? '';
+  const report: Report = {
+    build: {
+      name: doc.name,
+      assembly: assemblyName,
+      route,
+      layout: doc.block.layout,
+      rotation: doc.block.rotation,
+      firingOrder: doc.block.firingOrder,
+      shownUnits: doc.shownUnits,
+      displacementCm3: figuresOf(doc, engine, 1).displacementCm3,
+      assumedAllowanceMm: allowanceMm(doc),
+      units: { length: 'mm', angle: 'deg', speed: 'm/s', acceleration: 'm/s2' },
+    },
+    kinematics: { speedRpm: rpm, cylinders: engine.cylinders.map((c) => cylinderOf(doc, engine, c, rpm)) },
+    gaps: gaps.map(gapOf),
+  };
+  return { report, engine, gaps };
+}
+
+/** State as printed: without a finished proof nothing is said to clear. */
+export function stateOf(gap: Pick<Gap, 'state' | 'certified'>): GapState {
+  return gap.state === 'clears' && !gap.certified ? 'unproven' : gap.state;
+}
+
+function gapOf(gap: Gap): ReportedGap {
+  return {
+    kind: gap.kind,
+    between: gap.between,
+    gapMm: gap.gapMm,
+    lowerBoundMm: gap.certified ? gap.lowerBoundMm : null,
+    atCrankDeg: degrees(gap.atCrankRad, gap.periodRad),
+    pointsMm: gap.pointsMm,
+    direction: gap.direction,
+    limitMm: gap.limitMm,
+    state: stateOf(gap),
+    assumed: gap.assumed,
+  };
+}
+
+const TURN = 2 * Math.PI;
+
+/**
+ * Degrees, 0 up to the period, to the ninth decimal: a thousandth of what any reader of the document may rely on, and
+ * coarse enough that a rounding below zero reads 0 and not a whole turn.
+ */
+export function degrees(rad: number, periodRad: number): number {
+  const period = Math.round((periodRad * 180) / Math.PI);
+  const wrapped = ((((rad * 180) / Math.PI) % period) + period) % period;
+  return Number(wrapped.toFixed(9)) % period;
+}
+
+/** Crank angle of the true TDC at which a cylinder fires, 0 to 4 pi: the true TDC nearest to the firing angle of the throws. */
+export function trueFiringTdcRad(c: Pick<Cylinder, 'tdcRad' | 'firingTdcRad'>): number {
+  const turns = Math.round((c.firingTdcRad - c.tdcRad) / TURN);
+  return (((c.tdcRad + turns * TURN) % (2 * TURN)) + 2 * TURN) % (2 * TURN);
+}
+
+function cylinderOf(doc: BuildDocument, engine: Engine, c: Cylinder, rpm: number): ReportedCylinder {
+  const figures = figuresOf(doc, engine, c.number);
+  const extrema = motionExtrema(c.slider);
+  const place = ({ alphaRad }: Extreme): { atCrankDeg: number; afterTdcDeg: number } => ({
+    atCrankDeg: degrees(alphaRad - c.alphaAtZeroRad, TURN),
+    afterTdcDeg: degrees(alphaRad - c.alphaAtZeroRad - c.tdcRad, TURN),
+  });
+  const speed = (at: Extreme): SpeedAt => ({ mPerS: speedMPerS(at.value, rpm), ...place(at) });
+  const accel = (at: Extreme): AccelAt => ({ mPerS2: accelMPerS2(at.value, rpm), ...place(at) });
+  return {
+    cylinder: c.number,
+    bank: c.bank,
+    throw: c.throw,
+    strokeMm: figures.strokeMm,
+    strokeTravelledMm: figures.travelMm,
+    rodLengthMm: figures.rodLengthMm,
+    offsetMm: c.slider.offsetMm,
+    rodRatio: figures.rodRatio,
+    deckClearanceMm: figures.deckClearanceMm,
+    tdcDeg: degrees(c.tdcRad, TURN),
+    bdcDeg: degrees(c.bdcRad, TURN),
+    firingTdcDeg: degrees(trueFiringTdcRad(c), 2 * TURN),
+    meanSpeedMPerS: meanPistonSpeedMPerS(strokeTravelledMm(c.slider), rpm),
+    greatestOutwardSpeed: speed(extrema.outwardSpeed),
+    greatestInwardSpeed: speed(extrema.inwardSpeed),
+    greatestOutwardAccel: accel(extrema.outwardAccel),
+    greatestInwardAccel: accel(extrema.inwardAccel),
+  };
+}
