@@ -2,7 +2,7 @@
 import { parseBuild } from '../build/index.ts';
 import { createStore } from '../model/index.ts';
 import { workerSolver } from '../model/workerSolver.ts';
-import { createPane } from '../pane/index.ts';
+import { createCures, createPane } from '../pane/index.ts';
 import {
   createAngleRuler,
   createGapTable,
@@ -42,7 +42,12 @@ async function openFile(file: File): Promise<void> {
   else showRefused(file.name, read.problems);
 }
 
-const side = createSide(host('page'), host('pages'), [host('dimensions'), host('readout')], host('gaps'));
+const side = createSide(
+  host('page'),
+  host('pages'),
+  [host('cures'), host('dimensions'), host('readout')],
+  host('gaps'),
+);
 createBar(host('bar'), store, demo.key, {
   openDemo: (key) => {
     const next = DEMOS.find((d) => d.key === key);
@@ -59,6 +64,8 @@ createAngleRuler(host('ruler'), store);
 createTransport(host('transport'), store);
 createReadout(host('readout'), store);
 createGapTable(host('gaps'), store);
+
+createCures(host('cures'), store);
 
 // A build opened anew gets a pane of its own: drafts and folded groups belong to the build they were made in.
 let pane = createPane(host('dimensions'), store);

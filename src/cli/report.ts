@@ -9,9 +9,9 @@ import { type BuildDocument, type GapKind, speedRpm } from '../build/index.ts';
 import { type Extreme, motionExtrema } from '../core/kinematics/extrema.ts';
 import { accelMPerS2, meanPistonSpeedMPerS, speedMPerS } from '../core/kinematics/realTime.ts';
 import { strokeTravelledMm } from '../core/kinematics/sliderCrank.ts';
+import { allowanceMm, certifiedGaps } from '../model/certified.ts';
 import { figuresOf } from '../model/figures.ts';
 import type { Gap, GapState } from '../model/results.ts';
-import { allowanceMm, certifiedGaps } from '../model/solver.ts';
 
 export interface ReportedGap {
   readonly kind: GapKind;

@@ -104,6 +104,11 @@ export function describe(
   const [za, zb] = facingPlaces(cell);
   const points =
     pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, atCrankRad, here);
+  // Over one another in the section, apart along the shaft: the two points share their place in the section.
+  if (cell.overlapMm === 0 && here.gapMm <= 0) {
+    points[2] = points[0]!;
+    points[3] = points[1]!;
+  }
   const x = engine.mirrored ? -1 : 1;
   return {
     id: pair.id,
@@ -121,7 +126,7 @@ export function describe(
       [x * points[0]!, points[1]!, za + shiftZ],
       [x * points[2]!, points[3]!, zb + shiftZ],
     ],
-    direction: cell.overlapMm > 0 || cell.axialMm === 0 ? 'in-plane' : 'axial',
+    direction: directionOf(cell, here.gapMm),
     axialOverlapMm: cell.overlapMm,
     limitMm: pair.limitMm,
     state: gapState(found.gapMm, pair.limitMm, pair.assumed.length > 0, allowanceMm),
@@ -134,6 +139,16 @@ export function describe(
 
 function layerRef(slab: Slab, shiftZ: number): LayerRef {
   return { source: slab.source, z0Mm: slab.z0Mm + shiftZ, z1Mm: slab.z1Mm + shiftZ };
+}
+
+/**
+ * Layers that share no axial range are apart axially. A slice of a round part that lies a little beside its partner may
+ * still be nearest across the section: then the larger of the two distances names the direction.
+ */
+function directionOf(cell: Cell, inPlaneMm: number): Gap['direction'] {
+  if (cell.overlapMm > 0 || cell.axialMm === 0) return 'in-plane';
+  const even = cell.a.round === null && cell.b.round === null;
+  return even || cell.axialMm >= inPlaneMm ? 'axial' : 'in-plane';
 }
 
 /** Axial places of the two nearest points: the middle of the common range, or the two faces. */

@@ -6,6 +6,7 @@ self.onmessage = (event: MessageEvent<{ readonly number: number; readonly task: 
   const { number, task } = event.data;
   try {
     runTask(task, (answer) => self.postMessage({ number, answer }));
+    self.postMessage({ number, done: true });
   } catch (error) {
     self.postMessage({ number, failed: error instanceof Error ? error.message : String(error) });
   }

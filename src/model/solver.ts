@@ -1,15 +1,14 @@
 /** Who certifies: a worker in the page, or the same code at once where there is none. */
 
-import { mm } from '../assembly/dims.ts';
 import type { Engine } from '../assembly/engine.ts';
 import { layOut } from '../assembly/layOut.ts';
 import type { BuildDocument } from '../build/document.ts';
-import { DEFAULT_LIMITS } from '../build/limits.ts';
-import { deckGaps } from './figures.ts';
+import { certifiedGaps } from './certified.ts';
+import type { Cure } from './cures.ts';
+import { findCures } from './cures.ts';
 import { pairsOfThrow } from './now.ts';
 import { profileOf } from './profile.ts';
 import type { Gap, Profile } from './results.ts';
-import { solveGaps } from './solve.ts';
 
 export interface SolveTask {
   readonly doc: BuildDocument;
@@ -20,15 +19,24 @@ export interface SolveTask {
   readonly hints: ReadonlyMap<string, number>;
   /** Certified gaps already known for this document: then only profiles are made. */
   readonly gaps?: readonly Gap[];
+  /** Gap whose cures are wanted; the worst one when null. */
+  readonly picked: string | null;
 }
 
 export interface SolveAnswer {
   readonly gaps?: readonly Gap[];
   readonly profiles?: ReadonlyMap<string, Profile>;
+  readonly cures?: Cures;
+}
+
+/** Cures of one gap; `list` is empty when it needs none, or when no single change helps. */
+export interface Cures {
+  readonly gapId: string | null;
+  readonly list: readonly Cure[];
 }
 
 export interface Solver {
-  /** Answers once with the gaps (unless they were given) and once with profiles. A later task makes earlier answers void. */
+  /** Answers once with the gaps (unless they were given), once with profiles, once with cures. A later task makes earlier answers void. */
   readonly start: (task: SolveTask, answer: (answer: SolveAnswer) => void) => void;
 }
 
@@ -37,27 +45,6 @@ const PROFILE_STEP_RAD = Math.PI / 90;
 
 /** Distances are told up to this; beyond it a ribbon is as thin as it gets. */
 const PROFILE_FAR_MM = 25;
-
-export function allowanceMm(doc: BuildDocument): number | null {
-  return doc.assumedAllowance === undefined ? null : mm(doc.assumedAllowance);
-}
-
-/** All gaps of an assembly, certified, deck clearances included; worst margin first. */
-export function certifiedGaps(doc: BuildDocument, engine: Engine, hints: ReadonlyMap<string, number>): Gap[] {
-  const found = solveGaps(engine, { hints: new Map(hints), assumedAllowanceMm: allowanceMm(doc) });
-  return inOrder([...found, ...deckGapsOf(doc, engine)]);
-}
-
-export function deckGapsOf(doc: BuildDocument, engine: Engine): Gap[] {
-  return deckGaps(doc, engine, mm(doc.limits?.deck ?? { value: DEFAULT_LIMITS.deck.value, from: 'stated' }));
-}
-
-const RANK = { contact: 0, tight: 1, unproven: 2, clears: 3 } as const;
-
-/** Worst first: by state, then by margin to the limit. */
-export function inOrder(gaps: readonly Gap[]): Gap[] {
-  return [...gaps].sort((a, b) => RANK[a.state] - RANK[b.state] || a.gapMm - a.limitMm - (b.gapMm - b.limitMm));
-}
 
 export function profilesOf(
   engine: Engine,
@@ -80,6 +67,11 @@ export function runTask(task: SolveTask, answer: (answer: SolveAnswer) => void):
   const gaps = task.gaps ?? certifiedGaps(task.doc, engine, task.hints);
   if (task.gaps === undefined) answer({ gaps });
   answer({ profiles: profilesOf(engine, gaps, task.cylinder) });
+  const ill = gaps.find((g) => g.id === task.picked) ?? gaps[0];
+  const needed = ill !== undefined && (ill.state === 'contact' || ill.state === 'tight');
+  answer({
+    cures: { gapId: needed ? ill.id : null, list: needed ? findCures(task.doc, task.assembly, gaps, ill.id) : [] },
+  });
 }
 
 /** Solves in this thread, at once. */

@@ -2,7 +2,9 @@
 import type { Engine } from '../assembly/engine.ts';
 import type { BuildDocument, Provenance } from '../build/document.ts';
 import type { Problem } from '../build/problem.ts';
+import type { Cure } from './cures.ts';
 import type { Figures, Gap, GapNow, MotionNow, Profile } from './results.ts';
+import type { Cures } from './solver.ts';
 
 /**
  * Which quantity stays while stroke, rod length or deck height moves: the piston (deck clearance shows the result), or the
@@ -39,6 +41,8 @@ export interface State {
   readonly held: Held;
   /** The gap picked out by the user, by id; null = none. */
   readonly picked: string | null;
+  /** What would help the picked gap, or the worst one; null while it is being found. */
+  readonly cures: Cures | null;
   readonly canUndo: boolean;
   readonly canRedo: boolean;
 }
@@ -53,6 +57,8 @@ export type Command =
   | { readonly do: 'set provenance'; readonly path: DimPath; readonly from: Provenance }
   /** Takes out a dimension that may be absent: a limit (back to its default), the allowance. */
   | { readonly do: 'clear dimension'; readonly path: DimPath }
+  /** Sets all dimensions of a cure, as one step. */
+  | { readonly do: 'apply cure'; readonly cure: Cure }
   | { readonly do: 'turn to'; readonly crankAngleRad: number }
   | { readonly do: 'step to'; readonly place: 'tdc' | 'bdc' | 'tightest' }
   | { readonly do: 'play' | 'pause' | 'undo' | 'redo' }
@@ -65,7 +71,7 @@ export type Command =
   | { readonly do: 'open'; readonly doc: BuildDocument };
 
 /** What changed since the last notice: views redraw only what depends on it. */
-export type Changed = 'document' | 'engine' | 'gaps' | 'angle' | 'view' | 'units' | 'playing';
+export type Changed = 'document' | 'engine' | 'gaps' | 'angle' | 'view' | 'units' | 'playing' | 'cures';
 
 export interface Store {
   readonly state: State;

@@ -12,13 +12,14 @@ import { kindOf, speedRpm } from '../build/literal.ts';
 import type { Problem } from '../build/problem.ts';
 import { checkBuild } from '../build/rules.ts';
 import { deepFreeze } from '../build/text.ts';
+import { allowanceMm, certifiedGaps, deckGapsOf, inOrder } from './certified.ts';
 import { movesTheTop, withDeckClearanceHeld, withLiteral, without, withProvenance } from './edit.ts';
 import { figuresOf } from './figures.ts';
 import { gapNow, motionNow, pairsOfThrow } from './now.ts';
 import { previewGaps } from './preview.ts';
 import type { Gap, GapNow, Profile } from './results.ts';
 import type { Solver } from './solver.ts';
-import { allowanceMm, certifiedGaps, deckGapsOf, inOrder, profilesOf } from './solver.ts';
+import { profilesOf } from './solver.ts';
 import type { Changed, Command, DimPath, State, Store } from './state.ts';
 
 export interface StoreOptions {
@@ -56,15 +57,20 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
     task += 1;
     const mine = task;
     const hints = new Map(state.gaps.map((g) => [g.id, g.atCrankRad]));
-    const { doc: at, assembly, cylinder } = state;
-    options.solver.start({ doc: at, assembly, cylinder, hints, ...(gaps === undefined ? {} : { gaps }) }, (answer) => {
-      if (mine !== task) return;
-      const part: Partial<State> = {
-        ...(answer.gaps === undefined ? {} : { gaps: answer.gaps }),
-        ...(answer.profiles === undefined ? {} : { profiles: answer.profiles }),
-      };
-      change({ ...part, now: nowOf({ ...state, ...part }) }, ['gaps']);
-    });
+    const { doc: at, assembly, cylinder, picked } = state;
+    options.solver.start(
+      { doc: at, assembly, cylinder, picked, hints, ...(gaps === undefined ? {} : { gaps }) },
+      (answer) => {
+        if (mine !== task) return;
+        const part: Partial<State> = {
+          ...(answer.gaps === undefined ? {} : { gaps: answer.gaps }),
+          ...(answer.profiles === undefined ? {} : { profiles: answer.profiles }),
+          ...(answer.cures === undefined ? {} : { cures: answer.cures }),
+        };
+        if (answer.gaps !== undefined) change({ ...part, now: nowOf({ ...state, ...part }) }, ['gaps']);
+        else change(part, answer.cures === undefined ? ['gaps'] : ['cures']);
+      },
+    );
   }
 
   /** Another document: laid out, gaps followed from the ones before; certified unless a gesture goes on. */
@@ -90,12 +96,13 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
       engine,
       refused,
       gaps,
+      cures: null,
       cylinder,
       crankAngleRad,
       figures: figuresOf(next, engine, cylinder),
       profiles: last ? state.profiles : dragProfiles(engine, gaps, cylinder, state.profiles),
     };
-    change({ ...part, now: nowOf({ ...state, ...part }) }, ['document', 'engine', 'gaps', 'angle']);
+    change({ ...part, now: nowOf({ ...state, ...part }) }, ['document', 'engine', 'gaps', 'angle', 'cures']);
     if (last) certify(known ? undefined : gaps);
   }
 
@@ -212,7 +219,12 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
         change({ held: command.held }, ['view']);
         break;
       case 'pick':
-        change({ picked: command.id }, ['view']);
+        if (command.id === state.picked) break;
+        change({ picked: command.id, cures: null }, ['view', 'cures']);
+        if (state.refused.length === 0 && state.gaps.every((g) => g.certified)) certify(state.gaps);
+        break;
+      case 'apply cure':
+        commit(command.cure.changes.reduce((next, { path, text }) => withLiteral(next, path, text), state.doc));
         break;
       case 'open':
         undo.length = 0;
@@ -220,7 +232,7 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
         gestureFrom = null;
         task += 1;
         state = firstState(command.doc);
-        tell(['document', 'engine', 'gaps', 'angle', 'view', 'units', 'playing']);
+        tell(['document', 'engine', 'gaps', 'angle', 'view', 'units', 'playing', 'cures']);
         certify(state.gaps);
         break;
     }
@@ -264,6 +276,7 @@ function firstState(doc: BuildDocument): State {
     units: doc.shownUnits,
     held: 'piston',
     picked: null,
+    cures: null,
     canUndo: false,
     canRedo: false,
   };

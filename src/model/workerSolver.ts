@@ -7,6 +7,7 @@ import { directSolver } from './solver.ts';
 interface Message {
   readonly number: number;
   readonly answer?: SolveAnswer;
+  readonly done?: boolean;
   readonly failed?: string;
 }
 
@@ -42,7 +43,7 @@ export function workerSolver(): Solver {
     if (task !== null) directSolver().start(task.task, task.answer);
   };
   worker.onmessage = (event: MessageEvent<Message>): void => {
-    const { answer, failed } = event.data;
+    const { answer, done, failed } = event.data;
     if (running === null || event.data.number !== running.number) return;
     if (failed !== undefined) {
       giveUp();
@@ -50,7 +51,7 @@ export function workerSolver(): Solver {
     }
     // An answer overtaken by a newer task is void.
     if (waiting === null && answer !== undefined) running.answer(answer);
-    if (answer?.profiles !== undefined) next();
+    if (done) next();
   };
   worker.onerror = giveUp;
   return {

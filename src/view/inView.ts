@@ -5,7 +5,7 @@
  * counterweight that matters, that of the picked or worst pair, else the one nearest to the rod. The other cylinder
  * of the same throw stands behind it. Bodies of other throws are left out unless the picked pair needs them.
  */
-import type { Body, Cylinder, Engine } from '../assembly/engine.ts';
+import type { Body, Cylinder, DrawnShape, Engine } from '../assembly/engine.ts';
 import type { Gap } from '../model/results.ts';
 import type { State } from '../model/state.ts';
 
@@ -15,9 +15,13 @@ export type Role = 'cut' | 'behind';
 export interface Seen {
   readonly body: Body;
   readonly role: Role;
-  /** Only the shapes of this style, where a body lies partly before and partly behind another. */
-  readonly only?: 'cut' | 'behind';
+  /** Only the shapes that it takes, where a body lies partly before and partly behind another. */
+  readonly part?: (shape: DrawnShape) => boolean;
 }
+
+const isCut = (shape: DrawnShape): boolean => shape.style === 'cut';
+/** Of a piston, the pin: the round cut shape. It lies before the rod, whose eye it fills; the rest lies behind the rod. */
+const isPin = (shape: DrawnShape): boolean => isCut(shape) && shape.outline.pieces.every((p) => p.kind === 'arc');
 
 export function chosenCylinder(state: Pick<State, 'engine' | 'cylinder'>): Cylinder {
   const found = state.engine.cylinders.find((c) => c.number === state.cylinder);
@@ -67,8 +71,8 @@ export function bodiesInView(state: Pick<State, 'engine' | 'cylinder' | 'gaps' |
   for (const body of engine.bodies) {
     const own = body.cylinder === chosen.number;
     const beside = body.cylinder !== undefined && others.has(body.cylinder);
-    const put = (role: Role, depth: number, only?: 'cut' | 'behind') =>
-      seen.push({ body, role, depth, ...(only === undefined ? {} : { only }) });
+    const put = (role: Role, depth: number, part?: (shape: DrawnShape) => boolean) =>
+      seen.push({ body, role, depth, ...(part === undefined ? {} : { part }) });
     switch (body.kind) {
       case 'block':
         if (body.cylinder === undefined || own || beside) put('cut', 0);
@@ -88,8 +92,8 @@ export function bodiesInView(state: Pick<State, 'engine' | 'cylinder' | 'gaps' |
       case 'journal':
         if (body.throw !== undefined && body.throw !== chosen.throw) break;
         // The main journal lies behind the rod, the crankpin is cut inside the rod's big end.
-        put('cut', 7, 'behind');
-        put('cut', 8.5, 'cut');
+        put('cut', 7, (shape) => !isCut(shape));
+        put('cut', 8.5, isCut);
         break;
       case 'rod':
         if (own) put('cut', 8);
@@ -97,9 +101,13 @@ export function bodiesInView(state: Pick<State, 'engine' | 'cylinder' | 'gaps' |
         else if (wanted.has(body.name)) put('behind', 1);
         break;
       case 'piston':
-        if (own) put('cut', 9);
-        else if (beside) put('behind', 1.5);
-        else if (wanted.has(body.name)) put('behind', 1);
+        if (own) {
+          put('cut', 7.5, (shape) => !isPin(shape));
+          put('cut', 9, isPin);
+        } else if (beside) {
+          put('behind', 1.5, (shape) => !isPin(shape));
+          put('behind', 2.5, isPin);
+        } else if (wanted.has(body.name)) put('behind', 1);
         break;
     }
   }

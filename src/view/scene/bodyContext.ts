@@ -23,7 +23,28 @@ const MOST_HATCH_PX = 12;
 /** `open`: cut, but not hiding what lies behind, so that an overlap shows. */
 export type Drawing = Role | 'ghost' | 'open';
 
-function strokeSegments(
+export interface BodyDrawing {
+  readonly drawing: Drawing;
+  readonly pxPerMm: number;
+  readonly ink: Ink;
+  /** Only the shapes that it takes. */
+  readonly part?: ((shape: DrawnShape) => boolean) | undefined;
+  /** Slope of the hatching in the body's frame, radians from +x with y up, for a slope on paper; absent: no hatching. */
+  readonly hatchRad?: ((slopeDeg: number) => number) | undefined;
+}
+
+/** Whether a shape carries section hatching when drawn so. */
+export function isHatched(shape: DrawnShape, drawing: Drawing): boolean {
+  return shape.style === 'cut' && shape.hatch !== undefined && (drawing === 'cut' || drawing === 'open');
+}
+
+/** Distance between the hatching lines of a shape, px. */
+export function hatchSpacingPx(spacingMm: number): number {
+  return Math.min(Math.max((spacingMm / 2.5) * HATCH_PX_AT_2_5_MM, LEAST_HATCH_PX), MOST_HATCH_PX);
+}
+
+/** Adds strokes [x0, y0, x1, y1, …] as one line set. */
+export function strokeSegments(
   context: GraphicsContext,
   strokes: readonly number[],
   width: number,
@@ -37,50 +58,50 @@ function strokeSegments(
   context.stroke({ width, color, alpha });
 }
 
-function drawShape(context: GraphicsContext, shape: DrawnShape, drawing: Drawing, pxPerMm: number, ink: Ink): void {
-  const outer = outlinePoints(shape.outline, pxPerMm);
-  const holes = (shape.holes ?? []).map((hole) => outlinePoints(hole, pxPerMm));
+/** The filled area of a shape, holes left out; in px of its body's frame. */
+export function fillShape(context: GraphicsContext, shape: DrawnShape, pxPerMm: number, color: number): void {
+  context.poly(outlinePoints(shape.outline, pxPerMm)).fill({ color });
+  for (const hole of shape.holes ?? []) context.poly(outlinePoints(hole, pxPerMm)).cut();
+}
+
+function drawShape(context: GraphicsContext, shape: DrawnShape, how: BodyDrawing): void {
+  const { drawing, pxPerMm, ink, hatchRad } = how;
+  const loops = [shape.outline, ...(shape.holes ?? [])].map((outline) => outlinePoints(outline, pxPerMm));
   if (drawing === 'ghost') {
     if (shape.style !== 'cut' && shape.style !== 'behind') return;
-    for (const loop of [outer, ...holes]) strokeSegments(context, dashStrokes(loop, true, HIDDEN_PX), 1, ink.faint);
+    for (const loop of loops) strokeSegments(context, dashStrokes(loop, true, HIDDEN_PX), 1, ink.faint);
     return;
   }
   if (shape.style === 'hidden' || shape.style === 'construction') {
     const pattern = shape.style === 'hidden' ? HIDDEN_PX : CENTRE_LINE_PX;
-    for (const loop of [outer, ...holes]) strokeSegments(context, dashStrokes(loop, true, pattern), THIN_PX, ink.faint);
+    for (const loop of loops) strokeSegments(context, dashStrokes(loop, true, pattern), THIN_PX, ink.faint);
     return;
   }
-  const cut = shape.style === 'cut' && (drawing === 'cut' || drawing === 'open');
-  if (drawing !== 'open') {
-    context.poly(outer).fill({ color: ink.paper });
-    for (const hole of holes) context.poly(hole).cut();
-  }
-  if (cut && shape.hatch !== undefined) {
-    const px = Math.min(Math.max((shape.hatch.spacingMm / 2.5) * HATCH_PX_AT_2_5_MM, LEAST_HATCH_PX), MOST_HATCH_PX);
-    const slopeRad = (shape.hatch.slopeDeg * Math.PI) / 180;
-    const strokes = hatchStrokes([shape.outline, ...(shape.holes ?? [])], slopeRad, px / pxPerMm);
+  if (drawing !== 'open') fillShape(context, shape, pxPerMm, ink.paper);
+  if (hatchRad !== undefined && shape.hatch !== undefined && isHatched(shape, drawing)) {
+    const spacingMm = hatchSpacingPx(shape.hatch.spacingMm) / pxPerMm;
+    const strokes = hatchStrokes(
+      [shape.outline, ...(shape.holes ?? [])],
+      hatchRad(shape.hatch.slopeDeg),
+      spacingMm,
+    );
     for (let k = 0; k < strokes.length; k++) strokes[k] = strokes[k]! * (k % 2 === 0 ? pxPerMm : -pxPerMm);
     strokeSegments(context, strokes, THIN_PX, ink.ink, ink.hatchAlpha);
   }
+  const cut = shape.style === 'cut' && (drawing === 'cut' || drawing === 'open');
   const width = cut ? CUT_PX : BEHIND_PX;
   const color = drawing === 'behind' ? ink.faint : ink.ink;
   // The first corner once more at the end: not every renderer draws the closing edge by itself.
-  for (const loop of [outer, ...holes]) {
+  for (const loop of loops) {
     context.poly([...loop, loop[0]!, loop[1]!]).stroke({ width, color, join: 'round' });
   }
 }
 
-/** The whole body, or its shapes of one style only. Pixels of its own frame at `pxPerMm`; free it with `destroy`. */
-export function makeBodyContext(
-  body: Body,
-  drawing: Drawing,
-  pxPerMm: number,
-  ink: Ink,
-  only?: DrawnShape['style'],
-): GraphicsContext {
+/** The whole body, or some of its shapes. Pixels of its own frame at `pxPerMm`; free it with `destroy`. */
+export function makeBodyContext(body: Body, how: BodyDrawing): GraphicsContext {
   const context = new GraphicsContext();
   for (const shape of body.drawn) {
-    if (only === undefined || shape.style === only) drawShape(context, shape, drawing, pxPerMm, ink);
+    if (how.part === undefined || how.part(shape)) drawShape(context, shape, how);
   }
   return context;
 }

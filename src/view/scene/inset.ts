@@ -1,12 +1,11 @@
 /** A magnified round view of the tightest place in view, with the two parts that meet there, drawn at its own scale. */
-import { type BitmapText, Container, Graphics, type GraphicsContext } from 'pixi.js';
-import type { Body, Engine } from '../../assembly/engine.ts';
-import { newPose } from '../../core/plane/pose.ts';
+import { type BitmapText, Container, Graphics } from 'pixi.js';
+import type { Engine } from '../../assembly/engine.ts';
 import type { GapNow } from '../../model/results.ts';
 import type { Ink } from '../theme.ts';
 import { formatFixed } from '../words.ts';
-import { makeBodyContext } from './bodyContext.ts';
-import { type Camera, placeBody, screenX, screenY } from './camera.ts';
+import { type Camera, screenX, screenY } from './camera.ts';
+import { type DrawnPart, makePart } from './drawnPart.ts';
 import { letters, SMALL_PX } from './lettering.ts';
 import { drawWitness, stateInk } from './witnessMark.ts';
 
@@ -47,19 +46,15 @@ export function createInset(): Inset {
   inside.addChild(bodies, witness, mask);
   inside.mask = mask;
   view.visible = false;
-  const pose = newPose();
   let content: InsetContent | null = null;
   let caption: BitmapText | null = null;
   let shownPair = '';
   let pxPerMm = 1;
   let limitMm = 0;
-  let drawn: { body: Body; graphics: Graphics; context: GraphicsContext }[] = [];
+  let drawn: DrawnPart[] = [];
 
   function clearBodies(): void {
-    for (const d of drawn) {
-      d.graphics.destroy();
-      d.context.destroy();
-    }
+    for (const d of drawn) d.destroy();
     drawn = [];
     shownPair = '';
   }
@@ -72,10 +67,10 @@ export function createInset(): Inset {
     limitMm = pair.limitMm;
     pxPerMm = what.radiusPx / Math.min(Math.max(limitMm * RANGE_IN_LIMITS, LEAST_RANGE_MM), MOST_RANGE_MM);
     drawn = [pair.b, pair.a].map((body) => {
-      const context = makeBodyContext(body, 'open', pxPerMm, what.ink);
-      const graphics = new Graphics(context);
-      bodies.addChild(graphics);
-      return { body, graphics, context };
+      const mirror = what.engine.mirrored ? -1 : 1;
+      const made = makePart({ body, drawing: 'open', pxPerMm, mirror, ink: what.ink, window: what });
+      bodies.addChild(made.view);
+      return made;
     });
   }
 
@@ -94,7 +89,7 @@ export function createInset(): Inset {
     turn(gap, camera, crankAngleRad) {
       view.visible = false;
       if (gap === null || content === null || caption === null) return;
-      const { x, y, radiusPx, ink, engine } = content;
+      const { x, y, radiusPx, ink } = content;
       if (gap.id !== shownPair) showPair(gap.id, content);
       const near = limitMm > 0 ? limitMm * SHOWN_BELOW_LIMITS : LEAST_RANGE_MM;
       if (gap.gapMm > near || shownPair === '' || pxPerMm < camera.pxPerMm * 1.5) return;
@@ -103,10 +98,7 @@ export function createInset(): Inset {
       const middleX = (ax + bx) / 2;
       const middleY = (ay + by) / 2;
       const own: Camera = { pxPerMm, x: x - middleX * pxPerMm, y: y + middleY * pxPerMm };
-      for (const d of drawn) {
-        d.body.motion.write(crankAngleRad, pose);
-        placeBody(d.graphics, pose, own, engine.mirrored ? -1 : 1);
-      }
+      for (const d of drawn) d.turn(own, crankAngleRad);
       const color = stateInk(gap.state, ink);
       witness.clear();
       drawWitness(

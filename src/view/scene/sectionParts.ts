@@ -1,19 +1,12 @@
 /** The bodies of one engine in view as pixi graphics: made once a rebuild, moved by position and rotation only. */
-import { Container, Graphics, type GraphicsContext } from 'pixi.js';
-import type { Body } from '../../assembly/engine.ts';
+import { Container } from 'pixi.js';
 import { newPose, poseX, poseY } from '../../core/plane/pose.ts';
 import type { Seen } from '../inView.ts';
 import type { Ink } from '../theme.ts';
-import { type Drawing, makeBodyContext } from './bodyContext.ts';
-import { type Box, type Camera, placeBody, screenX, screenY } from './camera.ts';
+import { type Box, type Camera, screenX, screenY } from './camera.ts';
+import { type DrawnPart, makePart } from './drawnPart.ts';
 import type { FreePlaces } from './freePlaces.ts';
 import { outlinePoints } from './tessellate.ts';
-
-interface Part {
-  readonly body: Body;
-  readonly graphics: Graphics;
-  readonly context: GraphicsContext;
-}
 
 export interface SectionParts {
   readonly view: Container;
@@ -25,39 +18,26 @@ export interface SectionParts {
 
 export function createSectionParts(): SectionParts {
   const view = new Container();
-  const pose = newPose();
-  let parts: Part[] = [];
-  let mirror: 1 | -1 = 1;
-  let builtPxPerMm = 1;
+  let parts: DrawnPart[] = [];
 
   function clear(): void {
-    for (const part of parts) {
-      part.graphics.destroy();
-      part.context.destroy();
-    }
+    for (const part of parts) part.destroy();
     parts = [];
   }
 
   return {
     view,
     clear,
-    rebuild(seen, newMirror, pxPerMm, ink, asGhost = false) {
+    rebuild(seen, mirror, pxPerMm, ink, asGhost = false) {
       clear();
-      mirror = newMirror;
-      builtPxPerMm = pxPerMm;
-      parts = seen.map(({ body, role, only }) => {
-        const drawing: Drawing = asGhost ? 'ghost' : role;
-        const context = makeBodyContext(body, drawing, pxPerMm, ink, only);
-        const graphics = new Graphics(context);
-        view.addChild(graphics);
-        return { body, graphics, context };
+      parts = seen.map(({ body, role, part }) => {
+        const made = makePart({ body, drawing: asGhost ? 'ghost' : role, pxPerMm, mirror, ink, part });
+        view.addChild(made.view);
+        return made;
       });
     },
     turn(camera, crankAngleRad) {
-      for (const { body, graphics } of parts) {
-        body.motion.write(crankAngleRad, pose);
-        placeBody(graphics, pose, camera, mirror, builtPxPerMm);
-      }
+      for (const part of parts) part.turn(camera, crankAngleRad);
     },
     destroy() {
       clear();

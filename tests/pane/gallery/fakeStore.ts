@@ -107,6 +107,7 @@ export function createFakeStore(start: BuildDocument): FakeStore {
       units,
       held,
       picked: null,
+      cures: null,
       canUndo: past.length > 0,
       canRedo: future.length > 0,
     };

@@ -654,6 +654,7 @@ export function inventedStore(picture: Picture): Store {
     units: picture.units,
     held: 'piston',
     picked: null,
+    cures: null,
     canUndo: false,
     canRedo: false,
   };
