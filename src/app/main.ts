@@ -42,12 +42,11 @@ async function openFile(file: File): Promise<void> {
   else showRefused(file.name, read.problems);
 }
 
-const side = createSide(
-  host('page'),
-  host('pages'),
-  [host('cures'), host('dimensions'), host('readout')],
-  host('gaps'),
-);
+const side = createSide(host('page'), host('pages'), [
+  { label: 'Dimensions', parts: [host('dimensions'), host('readout')] },
+  { label: 'Cures', parts: [host('cures')] },
+  { label: 'All gaps', parts: [host('gaps')] },
+]);
 createBar(host('bar'), store, demo.key, {
   openDemo: (key) => {
     const next = DEMOS.find((d) => d.key === key);

@@ -1,61 +1,61 @@
-/** The right-hand side: dimensions or gaps, one at a time; on smaller screens a drawer or a sheet. */
+/** The right-hand side: one page of several at a time; on smaller screens a drawer or a sheet. */
+
+export interface SidePage {
+  readonly label: string;
+  readonly parts: readonly HTMLElement[];
+}
 
 export interface Side {
   readonly toggle: () => void;
-  /** One step back: the gaps to the dimensions, then the drawer shut. False when there was nothing to go back from. */
+  /** One step back: to the first page, then the drawer shut. False when there was nothing to go back from. */
   readonly back: () => boolean;
 }
 
 const WIDE = '(min-width: 1100px)';
 
-export function createSide(
-  page: HTMLElement,
-  pages: HTMLElement,
-  dimensions: readonly HTMLElement[],
-  gaps: HTMLElement,
-): Side {
-  const tab = (text: string, run: () => void): HTMLButtonElement => {
+export function createSide(page: HTMLElement, host: HTMLElement, pages: readonly SidePage[]): Side {
+  let shown = 0;
+  const tabs = pages.map(({ label, parts }, k) => {
     const made = document.createElement('button');
     made.type = 'button';
     made.setAttribute('role', 'tab');
-    made.textContent = text;
-    made.addEventListener('click', run);
+    made.setAttribute('aria-controls', parts.map((part) => part.id).join(' '));
+    made.textContent = label;
+    made.addEventListener('click', () => show(k));
     return made;
+  });
+  const show = (wanted: number): void => {
+    shown = wanted;
+    pages.forEach(({ parts }, k) => {
+      for (const part of parts) part.hidden = k !== wanted;
+    });
+    tabs.forEach((tab, k) => {
+      tab.setAttribute('aria-selected', String(k === wanted));
+      tab.tabIndex = k === wanted ? 0 : -1;
+    });
   };
-  let showsGaps = false;
-  const show = (wantGaps: boolean): void => {
-    showsGaps = wantGaps;
-    for (const each of dimensions) each.hidden = wantGaps;
-    gaps.hidden = !wantGaps;
-    first.setAttribute('aria-selected', String(!wantGaps));
-    second.setAttribute('aria-selected', String(wantGaps));
-    first.tabIndex = wantGaps ? -1 : 0;
-    second.tabIndex = wantGaps ? 0 : -1;
-  };
-  const first = tab('Dimensions', () => show(false));
-  const second = tab('All gaps', () => show(true));
   const list = document.createElement('div');
   list.setAttribute('role', 'tablist');
   list.setAttribute('aria-label', 'Right-hand side');
   list.addEventListener('keydown', (event) => {
-    if (event.key !== 'ArrowLeft' && event.key !== 'ArrowRight') return;
-    show(!showsGaps);
-    (showsGaps ? second : first).focus();
+    const way = event.key === 'ArrowLeft' ? -1 : event.key === 'ArrowRight' ? 1 : 0;
+    if (way === 0) return;
+    show((shown + way + tabs.length) % tabs.length);
+    tabs[shown]!.focus();
     event.preventDefault();
   });
-  list.append(first, second);
+  list.append(...tabs);
   const close = document.createElement('button');
   close.type = 'button';
   close.className = 'sw-pages-close';
-  close.textContent = 'Back to the section';
+  close.textContent = 'Close';
   close.addEventListener('click', () => shut());
-  pages.replaceChildren(list, close);
-  show(false);
+  host.replaceChildren(list, close);
+  show(0);
 
-  const openState = (): 'open' | 'shut' => {
+  const isOpen = (): boolean => {
     const said = page.dataset['pane'];
-    if (matchMedia(WIDE).matches) return said === 'folded' ? 'shut' : 'open';
-    return said === 'open' ? 'open' : 'shut';
+    return matchMedia(WIDE).matches ? said !== 'folded' : said === 'open';
   };
   const set = (open: boolean): void => {
     page.dataset['pane'] = matchMedia(WIDE).matches ? (open ? 'shown' : 'folded') : open ? 'open' : 'shut';
@@ -67,17 +67,17 @@ export function createSide(
   };
   return {
     toggle: () => {
-      const open = openState() === 'shut';
+      const open = !isOpen();
       set(open);
-      if (open) (showsGaps ? second : first).focus();
+      if (open) tabs[shown]!.focus();
     },
     back: () => {
-      if (showsGaps) {
-        show(false);
-        first.focus();
+      if (shown !== 0) {
+        show(0);
+        tabs[0]!.focus();
         return true;
       }
-      if (!matchMedia(WIDE).matches && openState() === 'open') {
+      if (!matchMedia(WIDE).matches && isOpen()) {
         shut();
         return true;
       }

@@ -39,12 +39,17 @@ export function createCures(host: HTMLElement, store: Store): { destroy(): void 
     const { cures } = state;
     const ill = state.gaps.find((g) => g.id === (cures?.gapId ?? null));
     const troubled = state.gaps.some((g) => g.state === 'contact' || g.state === 'tight');
-    section.hidden = state.refused.length > 0 || (cures === null ? !troubled : cures.gapId === null);
-    if (section.hidden) {
-      section.replaceChildren();
+    const title = make('h3', 'What would help');
+    const idle =
+      state.refused.length > 0
+        ? 'The build as typed is refused; put that right first.'
+        : (cures === null ? !troubled : cures.gapId === null)
+          ? 'Nothing to cure: every gap is at or above its limit.'
+          : null;
+    if (idle !== null) {
+      section.replaceChildren(title, make('p', idle));
       return;
     }
-    const title = make('h3', 'What would help');
     if (cures === null) {
       section.replaceChildren(title, make('p', 'Being worked out on the certified gap …', 'sw-cures_cost'));
       return;
@@ -81,7 +86,7 @@ export function createCures(host: HTMLElement, store: Store): { destroy(): void 
 
   show(store.state);
   const unwatch = store.watch((state, changed) => {
-    if (changed.has('cures') || changed.has('units')) show(state);
+    if (changed.has('cures') || changed.has('units') || changed.has('document')) show(state);
   });
   return {
     destroy() {
