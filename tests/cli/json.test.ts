@@ -1,0 +1,261 @@
+/** The JSON document of the command: its form, its agreement with itself, and figures worked by hand. */
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { changed } from '../support/changed.ts';
+import { check, demo, demoContent, folder } from './command.ts';
+
+const figure = z.number();
+const point = z.tuple([figure, figure, figure]);
+const turn = figure.min(0).lt(360);
+const speed = z.strictObject({ mPerS: figure, atCrankDeg: turn, afterTdcDeg: turn });
+const accel = z.strictObject({ mPerS2: figure, atCrankDeg: turn, afterTdcDeg: turn });
+
+const document = z.strictObject({
+  build: z.strictObject({
+    name: z.string().min(1),
+    assembly: z.string().min(1),
+    route: z.string(),
+    layout: z.string().min(1),
+    rotation: z.enum(['clockwise', 'counterclockwise']),
+    firingOrder: z.array(z.int().positive()).min(1),
+    shownUnits: z.enum(['in', 'mm', 'both']),
+    displacementCm3: figure.positive(),
+    assumedAllowanceMm: figure.min(0).nullable(),
+    units: z.strictObject({
+      length: z.literal('mm'),
+      angle: z.literal('deg'),
+      speed: z.literal('m/s'),
+      acceleration: z.literal('m/s2'),
+    }),
+  }),
+  kinematics: z.strictObject({
+    speedRpm: figure.positive(),
+    cylinders: z
+      .array(
+        z.strictObject({
+          cylinder: z.int().positive(),
+          bank: z.int().min(1).max(2),
+          throw: z.int().positive(),
+          strokeMm: figure.positive(),
+          strokeTravelledMm: figure.positive(),
+          rodLengthMm: figure.positive(),
+          offsetMm: figure,
+          rodRatio: figure.positive(),
+          deckClearanceMm: figure,
+          tdcDeg: turn,
+          bdcDeg: turn,
+          firingTdcDeg: figure.min(0).lt(720),
+          meanSpeedMPerS: figure.positive(),
+          greatestOutwardSpeed: speed,
+          greatestInwardSpeed: speed,
+          greatestOutwardAccel: accel,
+          greatestInwardAccel: accel,
+        }),
+      )
+      .min(1),
+  }),
+  gaps: z
+    .array(
+      z.strictObject({
+        kind: z.enum([
+          'counterweight-piston',
+          'counterweight-block',
+          'counterweight-camshaft',
+          'rod-camshaft',
+          'rod-block',
+          'rod-piston',
+          'rod-opposite-piston',
+          'piston-piston',
+          'deck',
+        ]),
+        between: z.tuple([z.string().min(1), z.string().min(1)]),
+        gapMm: figure,
+        lowerBoundMm: figure.nullable(),
+        atCrankDeg: figure.min(0).lt(720),
+        pointsMm: z.tuple([point, point]),
+        direction: z.enum(['in-plane', 'axial']),
+        limitMm: figure.min(0),
+        state: z.enum(['clears', 'unproven', 'tight', 'contact']),
+        assumed: z.array(z.string().min(1)),
+      }),
+    )
+    .min(1),
+});
+
+type Document = z.infer<typeof document>;
+
+/** 1 micrometre, as stated in the README, and what 500 mm can lose in a double. */
+const CERTIFICATE_MM = 0.001;
+const ROUNDING_MM = 1e-8;
+
+const files = folder();
+const known: Record<'v8' | 'six' | 'rig' | 'offset', Document> = {} as never;
+
+async function documentOf(file: string, status: number): Promise<Document> {
+  const ran = await check(file, '--json');
+  expect(ran.err).toBe('');
+  expect(ran.status).toBe(status);
+  return document.parse(JSON.parse(ran.out));
+}
+
+/** The bench rig, its pin line moved 1.5 mm toward the side the crankpin moves to just after TDC. */
+const OFFSET_MM = 1.5;
+
+beforeAll(async () => {
+  const offset = changed(demoContent('bench-rig'), {
+    'assemblies[2].piston.pinOffset': { value: '1 mm', from: 'stated' },
+    'block.boreOffset': { value: '0.5 mm', from: 'stated' },
+  });
+  [known.v8, known.six, known.rig, known.offset] = await Promise.all([
+    documentOf(demo('quarry-v8'), 1),
+    documentOf(demo('lake-launch-six'), 1),
+    documentOf(demo('bench-rig'), 0),
+    documentOf(files.file('offset.json', JSON.stringify(offset)), 0),
+  ]);
+});
+afterAll(() => files.remove());
+
+function gapOf(doc: Document, a: string, b: string): Document['gaps'][number] {
+  const found = doc.gaps.filter((g) => g.between[0] === a && g.between[1] === b);
+  expect(found).toHaveLength(1);
+  return found[0]!;
+}
+
+describe('every gap', () => {
+  it('lies on or above its bound by at most the certificate’s tolerance', () => {
+    for (const doc of Object.values(known)) {
+      for (const gap of doc.gaps) {
+        expect(gap.lowerBoundMm).not.toBeNull();
+        expect(gap.lowerBoundMm!).toBeLessThanOrEqual(gap.gapMm);
+        expect(gap.gapMm).toBeLessThanOrEqual(gap.lowerBoundMm! + CERTIFICATE_MM + ROUNDING_MM);
+      }
+    }
+  });
+
+  it('is the distance of its two points', () => {
+    let positive = 0;
+    for (const doc of Object.values(known)) {
+      for (const gap of doc.gaps) {
+        const [p, q] = gap.pointsMm;
+        const apart = Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
+        if (gap.gapMm <= 0) continue;
+        positive += 1;
+        expect(Math.abs(apart - gap.gapMm), gap.between.join(' · ')).toBeLessThan(1e-6);
+        const across = Math.hypot(p[0] - q[0], p[1] - q[1]);
+        const along = Math.abs(p[2] - q[2]);
+        // Axial: the layers share no axial range. A slice of a round part beside its partner, nearest across, is in-plane.
+        if (gap.direction === 'axial') expect(along, gap.between.join(' · ')).toBeGreaterThan(0);
+        else expect(along, gap.between.join(' · ')).toBeLessThanOrEqual(across);
+      }
+    }
+    expect(positive).toBeGreaterThan(200);
+  });
+
+  it('has the state that its gap, its limit and the allowance give', () => {
+    for (const doc of Object.values(known)) {
+      for (const gap of doc.gaps) {
+        const allowance = gap.assumed.length > 0 ? doc.build.assumedAllowanceMm! : 0;
+        const judged = gap.gapMm - allowance;
+        // A crown above the deck meets nothing before the gasket is used up; here all stand below it.
+        expect(gap.state).toBe(judged <= 0 ? 'contact' : judged < gap.limitMm ? 'tight' : 'clears');
+      }
+    }
+  });
+
+  it('stands once, worst state first', () => {
+    const order = ['contact', 'tight', 'unproven', 'clears'];
+    for (const doc of Object.values(known)) {
+      const names = doc.gaps.map((g) => g.between.join(' · '));
+      expect(new Set(names).size).toBe(names.length);
+      const ranks = doc.gaps.map((g) => order.indexOf(g.state));
+      expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
+    }
+  });
+});
+
+describe('figures worked by hand', () => {
+  it('crank and rod against the straight wall of the crankcase, 84 mm out', () => {
+    // The end of the cheek about the crankpin turns about the crank axis at 86 / 2 + 30 = 73 mm, the counterweight at
+    // 72.5 mm: 84 - 73 = 11.
+    expect(gapOf(known.rig, 'counterweight 1 front', 'crankcase wall').gapMm).toBeCloseTo(11, 9);
+  });
+
+  it('deck clearance from the stack', () => {
+    // 9.480 - 3.720 / 2 - 6.000 - 1.610 = .010 in = 0.254 mm; 216 - 43 - 138 - 34.7 = 0.3 mm.
+    expect(gapOf(known.v8, 'piston 1', 'deck').gapMm).toBeCloseTo(0.254, 9);
+    expect(gapOf(known.rig, 'piston 1', 'deck').gapMm).toBeCloseTo(0.3, 9);
+    expect(gapOf(known.rig, 'piston 1', 'deck').atCrankDeg).toBe(0);
+  });
+
+  it('displacement and rod ratio', () => {
+    // pi/4 x 4.180^2 x 3.720 x 8 in3, an inch being 2.54 cm.
+    expect(known.v8.build.displacementCm3).toBeCloseTo((Math.PI / 4) * 4.18 ** 2 * 3.72 * 8 * 2.54 ** 3, 6);
+    for (const c of known.v8.kinematics.cylinders) expect(c.rodRatio).toBeCloseTo(6 / 3.72, 12);
+  });
+
+  it('firing tops: every quarter turn of an even V8, every third of a six, in firing order', () => {
+    for (const [doc, step] of [
+      [known.v8, 90],
+      [known.six, 120],
+    ] as const) {
+      doc.build.firingOrder.forEach((number, k) => {
+        const c = doc.kinematics.cylinders.find((each) => each.cylinder === number)!;
+        expect(c.firingTdcDeg).toBeCloseTo(k * step, 6);
+        expect(c.tdcDeg).toBeCloseTo((k * step) % 360, 6);
+        expect(c.bdcDeg).toBeCloseTo((k * step + 180) % 360, 6);
+      });
+    }
+  });
+
+  it('dead centres and travel with an offset', () => {
+    // asin(e / (l + r)), pi + asin(e / (l - r)), sqrt((l + r)^2 - e^2) - sqrt((l - r)^2 - e^2): offset slider-crank
+    // tutorial of Cornell's kinematic model library, part 3.
+    const [c] = known.offset.kinematics.cylinders;
+    const [r, l, e] = [43, 138, OFFSET_MM];
+    expect(c!.offsetMm).toBeCloseTo(e, 12);
+    expect(c!.tdcDeg).toBeCloseTo((Math.asin(e / (l + r)) * 180) / Math.PI, 6);
+    expect(c!.firingTdcDeg).toBe(c!.tdcDeg);
+    expect(c!.bdcDeg).toBeCloseTo(180 + (Math.asin(e / (l - r)) * 180) / Math.PI, 6);
+    expect(c!.strokeTravelledMm).toBeCloseTo(Math.sqrt((l + r) ** 2 - e * e) - Math.sqrt((l - r) ** 2 - e * e), 9);
+  });
+});
+
+describe('greatest speeds and accelerations', () => {
+  /** Pin height by the two triangles, from the crank angle after the crankpin has passed the bore line. */
+  const height = (r: number, l: number, e: number, rad: number): number =>
+    r * Math.cos(rad) + Math.sqrt(l * l - (r * Math.sin(rad) - e) ** 2);
+
+  it('are what differences of the piston’s height give there, and nowhere greater', () => {
+    for (const doc of [known.rig, known.offset]) {
+      const [c] = doc.kinematics.cylinders;
+      const { strokeMm, rodLengthMm, offsetMm } = c!;
+      const s = (deg: number): number => height(strokeMm / 2, rodLengthMm, offsetMm, (deg * Math.PI) / 180);
+      const omega = (doc.kinematics.speedRpm * 2 * Math.PI) / 60;
+      const step = 0.05;
+      const stepRad = (step * Math.PI) / 180;
+      const speedAt = (deg: number): number => (((s(deg + step) - s(deg - step)) / (2 * stepRad)) * omega) / 1000;
+      const accelAt = (deg: number): number =>
+        (((s(deg + step) - 2 * s(deg) + s(deg - step)) / stepRad ** 2) * omega ** 2) / 1000;
+      // Differences over 0.05 degrees are right to some 1e-6 of the value: the square of the step.
+      const near = 1e-5;
+      const out = c!.greatestOutwardSpeed;
+      const inward = c!.greatestInwardSpeed;
+      expect(Math.abs(speedAt(out.atCrankDeg) / out.mPerS - 1)).toBeLessThan(near);
+      expect(Math.abs(speedAt(inward.atCrankDeg) / inward.mPerS - 1)).toBeLessThan(near);
+      const outAccel = c!.greatestOutwardAccel;
+      const inAccel = c!.greatestInwardAccel;
+      expect(Math.abs(accelAt(outAccel.atCrankDeg) / outAccel.mPerS2 - 1)).toBeLessThan(near);
+      expect(Math.abs(accelAt(inAccel.atCrankDeg) / inAccel.mPerS2 - 1)).toBeLessThan(near);
+      for (let deg = 0; deg < 360; deg += 0.25) {
+        expect(speedAt(deg)).toBeLessThan(out.mPerS * (1 + near));
+        expect(speedAt(deg)).toBeGreaterThan(inward.mPerS * (1 + near));
+        expect(accelAt(deg)).toBeLessThan(outAccel.mPerS2 * (1 + near));
+        expect(accelAt(deg)).toBeGreaterThan(inAccel.mPerS2 * (1 + near));
+      }
+      for (const at of [out, inward, outAccel, inAccel]) {
+        expect((at.atCrankDeg - c!.tdcDeg + 360) % 360).toBeCloseTo(at.afterTdcDeg, 6);
+      }
+      expect(c!.meanSpeedMPerS).toBeCloseTo((2 * c!.strokeTravelledMm * doc.kinematics.speedRpm) / 60 / 1000, 9);
+    }
+  });
+});
