@@ -44,7 +44,6 @@ const LONGER: Readonly<Record<string, string>> = {
   'src/pane/dimensionController.ts': 'one field of the pane: typing, stepping, dragging and its marks share one draft',
   'src/pane/pane.css': 'a style sheet, read by search',
   'src/view/angleRuler.ts': 'one picture drawn top to bottom: scale, ribbons and handle share one axis',
-  'src/view/words.ts': 'all sentences of the view in one place, so that they stay of one mould',
   'src/view/style.css': 'a style sheet, read by search',
 };
 

@@ -42,11 +42,22 @@ export function createBar(host: HTMLElement, store: Store, shownDemo: string, ac
     setTheme(NEXT_THEME[themeChoice()]);
     theme.textContent = THEME_WORDS[themeChoice()];
   });
-  const rest = document.createElement('span');
-  rest.className = 'sw-bar-rest';
+  // On a narrow screen files and paper wait behind one button.
+  const more = document.createElement('span');
+  more.className = 'sw-bar-more';
+  more.id = 'bar-more';
+  more.append(open, save, theme);
+  const menu = button('More', () => {
+    const opened = host.toggleAttribute('data-more');
+    menu.setAttribute('aria-expanded', String(opened));
+  });
+  menu.classList.add('sw-bar-menu');
+  menu.setAttribute('aria-expanded', 'false');
+  menu.setAttribute('aria-controls', more.id);
   const side = button('Dimensions and gaps', actions.toggleSide);
   side.id = 'side-toggle';
-  host.replaceChildren(title, label, picker, open, save, rest, theme, side);
+  side.setAttribute('aria-controls', 'side');
+  host.replaceChildren(title, label, picker, more, side, menu);
 
   // A build opened from a file takes its own line in the list.
   store.watch((state, changed) => {

@@ -1,6 +1,6 @@
 /** Puts the page together: store, pane, views, files, keys. */
 import { parseBuild } from '../build/index.ts';
-import { createStore } from '../model/index.ts';
+import { createStore, replacedOf } from '../model/index.ts';
 import { workerSolver } from '../model/workerSolver.ts';
 import { createCures, createPane } from '../pane/index.ts';
 import {
@@ -15,6 +15,7 @@ import {
 import { createBar } from './bar.ts';
 import { DEMOS } from './demos.ts';
 import { readFile } from './files.ts';
+import { createHint } from './hint.ts';
 import { listenToKeys } from './keys.ts';
 import { showRefused } from './notice.ts';
 import { createSide } from './side.ts';
@@ -58,7 +59,12 @@ createBar(host('bar'), store, demo.key, {
 });
 createVerdict(host('verdict'), store);
 createSideStrip(host('strip'), store);
-const scene = createScene(host('section'), store, asked.get('renderer') === 'canvas' ? { renderer: 'canvas' } : {});
+const hint = createHint(host('page'), () => scene.redraw());
+const scene = createScene(host('section'), store, {
+  ...(asked.get('renderer') === 'canvas' ? { renderer: 'canvas' as const } : {}),
+  ghost: replacedOf(store),
+  over: [host('strip'), ...(hint === null ? [] : [hint])],
+});
 createAngleRuler(host('ruler'), store);
 createTransport(host('transport'), store);
 createReadout(host('readout'), store);

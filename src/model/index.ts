@@ -1,6 +1,8 @@
 /** Public face of the running state. */
 
+export { problemSentence } from '../build/problem.ts';
 export type { Cure } from './cures.ts';
+export { replacedOf } from './replaced.ts';
 export * from './results.ts';
 export { type Cures, directSolver, type Solver } from './solver.ts';
 export * from './state.ts';

@@ -8,6 +8,7 @@ import type { State, Store } from '../model/state.ts';
 import { setText, svg } from './element.ts';
 import { bodiesInView, chosenCylinder, leadingGaps, pairsInView } from './inView.ts';
 import { ribbonPieces } from './ribbon.ts';
+import { NAME_LINE_PX, nameLines, nameText } from './ribbonName.ts';
 import {
   bdcAfterTdcRad,
   crankAngleAt,
@@ -21,17 +22,20 @@ import {
 
 const DEG = Math.PI / 180;
 const NARROW_PX = 640;
-const HANDLE_TOP_PX = 2;
-const HANDLE_PX = 24;
-const SCALE_PX = 66;
+const HANDLE_TOP_PX = 1;
+const HANDLE_PX = 21;
+const SCALE_PX = 59;
 const EDGE_PX = 14;
+/** Between a name and its ribbon. */
+const NAME_GAP_PX = 14;
+/** Height of a row with a name on one line: for a mouse, and for a finger or with the name above its ribbon. */
+const ROW_PX = { mouse: 22, finger: 44 } as const;
 
 interface Measures {
   readonly width: number;
   readonly narrow: boolean;
   readonly left: number;
   readonly right: number;
-  readonly rowPx: number;
   readonly ribbonPx: number;
 }
 
@@ -53,15 +57,17 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
   const marks = svg('g');
   const handleLine = svg('line');
   const handleBox = svg('rect', { rx: '3', height: String(HANDLE_PX), y: String(HANDLE_TOP_PX), width: '72' });
-  const handleText = svg('text', { 'text-anchor': 'middle', y: String(HANDLE_TOP_PX + 17) });
+  const handleText = svg('text', { 'text-anchor': 'middle', y: String(HANDLE_TOP_PX + 16) });
   const handle = svg('g', { class: 'sw-ruler-handle' }, handleLine, handleBox, handleText);
   const scaleHit = svg('rect', { class: 'sw-ruler-hit', y: '0', height: String(SCALE_PX) });
   scale.append(scaleHit, marks, handle);
   drawing.append(svg('defs', {}, hatching), rows, scale);
   host.replaceChildren(drawing);
 
-  let measures: Measures = { width: 0, narrow: false, left: 0, right: 0, rowPx: 0, ribbonPx: 0 };
+  let measures: Measures = { width: 0, narrow: false, left: 0, right: 0, ribbonPx: 0 };
   let shownGaps: readonly Gap[] = [];
+  let names: readonly (readonly string[])[] = [];
+  let rowPx = 0;
 
   const cycle = () => store.state.engine.cycleRad;
   const xOf = (sinceRad: number) => measures.left + ((measures.right - measures.left) * sinceRad) / cycle();
@@ -72,9 +78,8 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
     measures = {
       width,
       narrow,
-      left: narrow ? EDGE_PX : Math.min(290, width * 0.29),
+      left: narrow ? EDGE_PX : Math.min(330, width * 0.3),
       right: width - EDGE_PX,
-      rowPx: narrow ? 44 : matchMedia('(pointer: coarse)').matches ? 44 : 24,
       ribbonPx: narrow ? 12 : 14,
     };
   }
@@ -101,11 +106,11 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
       const length = deg % 90 === 0 ? 10 : deg % 30 === 0 ? 7 : 4;
       made.push(line(x, SCALE_PX - length, SCALE_PX, 'sw-ruler-tick'));
       if (deg % labelled === 0) {
-        made.push(svg('text', { x: x.toFixed(1), y: String(SCALE_PX - 13), 'text-anchor': 'middle' }, `${deg}°`));
+        made.push(svg('text', { x: x.toFixed(1), y: String(SCALE_PX - 12), 'text-anchor': 'middle' }, `${deg}°`));
       }
     }
     // Where names stand above the ribbons, the lines stop short of them.
-    const bottom = narrow ? SCALE_PX + 4 : SCALE_PX + shownGaps.length * measures.rowPx;
+    const bottom = narrow ? SCALE_PX + 4 : SCALE_PX + shownGaps.length * rowPx;
     const bdc = bdcAfterTdcRad(cylinder);
     for (let turn = 0; turn * 2 * Math.PI < cycle() - 0.01; turn++) {
       for (const [name, since] of [
@@ -119,7 +124,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
         made.push(
           svg(
             'text',
-            { class: 'sw-ruler-centre', x: (since === 0 ? x - 6 : x).toFixed(1), y: '38', 'text-anchor': anchor },
+            { class: 'sw-ruler-centre', x: (since === 0 ? x - 6 : x).toFixed(1), y: '34', 'text-anchor': anchor },
             words,
           ),
         );
@@ -129,7 +134,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
   }
 
   function drawRows(state: State, cylinder: Cylinder): void {
-    const { left, right, rowPx, ribbonPx, width, narrow } = measures;
+    const { left, right, ribbonPx, width, narrow } = measures;
     const from = crankAngleAt(0, cylinder, cycle());
     const made = shownGaps.map((gap, k) => {
       const top = SCALE_PX + k * rowPx;
@@ -140,14 +145,11 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
       row.append(
         svg('rect', { class: 'sw-ruler-hit', x: '0', y: String(top), width: String(width), height: String(rowPx) }),
       );
-      const name = svg('text', {
-        'aria-hidden': 'true',
-        x: narrow ? String(left) : String(left - 14),
-        y: String(top + (narrow ? 16 : rowPx / 2 + 4)),
-      });
-      name.setAttribute('text-anchor', narrow ? 'start' : 'end');
-      setText(name, shortened(gapLabel(gap), narrow ? 46 : Math.floor(measures.left / 7.7)));
-      const band = svg('g', { transform: `translate(${left} ${top + (narrow ? 30 : rowPx / 2)})` });
+      const lines = names[k]!;
+      const name = narrow
+        ? nameText(lines, left, top + 16, 'start')
+        : nameText(lines, left - NAME_GAP_PX, top + rowPx / 2 + (lines.length > 1 ? -3 : 4), 'end');
+      const band = svg('g', { transform: `translate(${left} ${top + (narrow ? rowPx - 14 : rowPx / 2)})` });
       const profile = state.profiles.get(gap.id);
       if (profile !== undefined) {
         const whenClear = gap.state === 'unproven' ? 'unproven' : 'clears';
@@ -164,9 +166,15 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
   function show(state: State): void {
     measure();
     const cylinder = chosenCylinder(state);
-    const most = measures.narrow ? 2 : Math.max(2, Math.min(5, Math.floor((innerHeight - 640) / 60)));
+    const most = measures.narrow ? 2 : Math.max(2, Math.min(5, Math.floor((innerHeight - 600) / 95)));
     shownGaps = leadingGaps(state, pairsInView(state.engine, bodiesInView(state)), most);
-    const height = SCALE_PX + shownGaps.length * measures.rowPx + 4;
+    const { narrow, left, right } = measures;
+    const room = narrow ? right - left : left - NAME_GAP_PX;
+    names = shownGaps.map((gap) => nameLines(gapLabel(gap), room, host));
+    const oneLine = narrow || matchMedia('(pointer: coarse)').matches ? ROW_PX.finger : ROW_PX.mouse;
+    const wrapped = names.some((lines) => lines.length > 1);
+    rowPx = wrapped && (narrow || oneLine < 2 * NAME_LINE_PX) ? oneLine + NAME_LINE_PX - (narrow ? 0 : 3) : oneLine;
+    const height = SCALE_PX + shownGaps.length * rowPx + 4;
     drawing.setAttribute('viewBox', `0 0 ${measures.width} ${height}`);
     drawing.setAttribute('height', String(height));
     scaleHit.setAttribute('x', String(measures.left - EDGE_PX));
@@ -185,7 +193,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
     handleLine.setAttribute('x1', x.toFixed(1));
     handleLine.setAttribute('x2', x.toFixed(1));
     handleLine.setAttribute('y1', String(HANDLE_TOP_PX + HANDLE_PX));
-    handleLine.setAttribute('y2', String(SCALE_PX + shownGaps.length * measures.rowPx + 2));
+    handleLine.setAttribute('y2', String(SCALE_PX + shownGaps.length * rowPx + 2));
     const boxX = Math.min(Math.max(x - 36, 0), measures.width - 72);
     handleBox.setAttribute('x', boxX.toFixed(1));
     handleText.setAttribute('x', (boxX + 36).toFixed(1));
@@ -276,8 +284,4 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
       host.replaceChildren();
     },
   };
-}
-
-function shortened(text: string, most: number): string {
-  return text.length <= most ? text : `${text.slice(0, most - 1)}…`;
 }

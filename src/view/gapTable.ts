@@ -2,7 +2,8 @@
 import type { Gap } from '../model/results.ts';
 import type { State, Store } from '../model/state.ts';
 import { html, setText } from './element.ts';
-import { certificateWords, formatAngleShort, formatGap, formatLength, gapLabel } from './words.ts';
+import { certificateWords } from './gapWords.ts';
+import { formatAngleShort, formatGap, formatLength, gapLabel } from './words.ts';
 
 interface Row {
   readonly row: HTMLTableRowElement;

@@ -1,6 +1,7 @@
 /** Public face of the view: the section and the panels round it. Styles stand in style.css. */
 export { createAngleRuler } from './angleRuler.ts';
 export { createGapTable } from './gapTable.ts';
+export { gapSentence, verdictHeadline, verdictSentence, worstGap } from './gapWords.ts';
 export { createReadout, formatAcceleration, formatDisplacement, formatSpeed } from './readout.ts';
 export { createScene, type Scene, type SceneOptions } from './scene/scene.ts';
 export { createSideStrip } from './sideStrip.ts';
@@ -15,8 +16,4 @@ export {
   formatGap,
   formatLength,
   gapLabel,
-  gapSentence,
-  verdictHeadline,
-  verdictSentence,
-  worstGap,
 } from './words.ts';

@@ -8,7 +8,7 @@ import { html, setText, svg } from './element.ts';
 import { chosenCylinder, cylindersOfThrow } from './inView.ts';
 
 const STRIP_HEIGHT_PX = 96;
-const NARROW_HEIGHT_PX = 64;
+const NARROW_HEIGHT_PX = 76;
 /** Room above and below the crank for the ends of the section plane. */
 const PLANE_PX = 5;
 const AXIS_END_PX = 10;

@@ -1,8 +1,9 @@
 /** The verdict: does it fit, where is it worst, in words and large figures. Always on screen. */
-import { problemSentence } from '../build/problem.ts';
+import { problemSentence } from '../model/index.ts';
 import type { State, Store } from '../model/state.ts';
 import { html, setText } from './element.ts';
-import { finerFor, formatLengthParts, verdictHeadline, verdictSentence, verdictState, worstGap } from './words.ts';
+import { proofWords, verdictHeadline, verdictSentence, verdictState, worstGap } from './gapWords.ts';
+import { finerFor, formatLengthParts } from './words.ts';
 
 /** Fills `host`; only verdicts that are settled are read out. */
 export function createVerdict(host: HTMLElement, store: Store): { destroy(): void } {
@@ -13,9 +14,12 @@ export function createVerdict(host: HTMLElement, store: Store): { destroy(): voi
   const headline = html('h2', { class: 'sw-verdict-headline sw-inked' });
   const sentence = html('p', { class: 'sw-verdict-sentence' });
   const refused = html('p', { class: 'sw-verdict-refused' });
+  // How far the figures can be relied on has a place of its own, so that nothing moves when it changes.
+  const proof = html('p', { class: 'sw-verdict-proof' });
+  const lead = html('div', { class: 'sw-verdict-lead' }, figure, proof);
   const words = html('div', { class: 'sw-verdict-words' }, headline, sentence, refused);
   const spoken = html('p', { class: 'sw-unseen', 'aria-live': 'polite' });
-  host.replaceChildren(html('div', { class: 'sw-verdict-row' }, figure, words), spoken);
+  host.replaceChildren(html('div', { class: 'sw-verdict-row' }, lead, words), spoken);
 
   function show(state: State): void {
     const worst = worstGap(state.gaps);
@@ -30,8 +34,11 @@ export function createVerdict(host: HTMLElement, store: Store): { destroy(): voi
     setText(headline, verdictHeadline(state.gaps));
     headline.dataset['state'] = verdictState(state.gaps);
     const plain = verdictSentence(state.gaps, state.engine, state.units);
-    setText(sentence, settled ? plain : `${plain} Moving: sampled, not yet proven.`);
+    setText(sentence, plain);
+    setText(proof, proofWords(state.gaps));
+    // While the build as typed is refused the reason stands where the sentence was.
     refused.hidden = state.refused.length === 0;
+    sentence.hidden = !refused.hidden;
     const reasons = state.refused.map(problemSentence).join(' ');
     setText(
       refused,

@@ -6,9 +6,16 @@ import { describe, expect, it } from 'vitest';
 import type { Body, Cylinder, Engine } from '../../src/assembly/engine.ts';
 import type { Gap } from '../../src/model/results.ts';
 import {
+  certificateWords,
+  gapSentence,
+  verdictHeadline,
+  verdictSentence,
+  verdictState,
+  worstGap,
+} from '../../src/view/gapWords.ts';
+import {
   bdcAfterTdcRad,
   bodyPhrase,
-  certificateWords,
   crankAngleAt,
   formatAngleFromTdc,
   formatAngleShort,
@@ -17,12 +24,7 @@ import {
   formatGap,
   formatLength,
   gapLabel,
-  gapSentence,
   sinceTdcRad,
-  verdictHeadline,
-  verdictSentence,
-  verdictState,
-  worstGap,
 } from '../../src/view/words.ts';
 
 const DEG = Math.PI / 180;

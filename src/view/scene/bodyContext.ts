@@ -80,11 +80,7 @@ function drawShape(context: GraphicsContext, shape: DrawnShape, how: BodyDrawing
   if (drawing !== 'open') fillShape(context, shape, pxPerMm, ink.paper);
   if (hatchRad !== undefined && shape.hatch !== undefined && isHatched(shape, drawing)) {
     const spacingMm = hatchSpacingPx(shape.hatch.spacingMm) / pxPerMm;
-    const strokes = hatchStrokes(
-      [shape.outline, ...(shape.holes ?? [])],
-      hatchRad(shape.hatch.slopeDeg),
-      spacingMm,
-    );
+    const strokes = hatchStrokes([shape.outline, ...(shape.holes ?? [])], hatchRad(shape.hatch.slopeDeg), spacingMm);
     for (let k = 0; k < strokes.length; k++) strokes[k] = strokes[k]! * (k % 2 === 0 ? pxPerMm : -pxPerMm);
     strokeSegments(context, strokes, THIN_PX, ink.ink, ink.hatchAlpha);
   }

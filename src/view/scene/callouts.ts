@@ -37,8 +37,8 @@ export interface Callouts {
     anchor: (gap: Gap) => { x: number; y: number },
     short: boolean,
   ): void;
-  /** Shows the boxes of these gaps with their values now, at most `most` of them. */
-  turn(now: readonly GapNow[], camera: Camera, most: number): void;
+  /** Shows the boxes of these gaps with their values now, at most `most` of them; `axial`: gaps along the crank. */
+  turn(now: readonly GapNow[], camera: Camera, most: number, axial: ReadonlySet<string>): void;
   destroy(): void;
 }
 
@@ -63,7 +63,8 @@ export function createCallouts(): Callouts {
       units = newUnits;
       callouts = gaps.map((gap) => {
         const value = letters(WIDEST_VALUE[newUnits], FIGURE_PX, newInk.ink);
-        const names = letters(short ? '' : gapLabel(gap), SMALL_PX, newInk.ink);
+        const along = gap.direction === 'axial' ? ', along the crank' : '';
+        const names = letters(short ? '' : gapLabel(gap) + along, SMALL_PX, newInk.ink);
         const height = short ? SHORT_BOX_PX : BOX_HEIGHT_PX;
         const width = Math.ceil(Math.max(value.width, short ? 0 : names.width)) + 2 * PAD_PX;
         const near = anchor(gap);
@@ -79,7 +80,7 @@ export function createCallouts(): Callouts {
         return { gap, box, frame, value, width, height, x, y, drawnAs: '' };
       });
     },
-    turn(now, camera, most) {
+    turn(now, camera, most, axial) {
       leaders.clear();
       if (ink === null) return;
       let shown = 0;
@@ -99,6 +100,7 @@ export function createCallouts(): Callouts {
           callout.frame.fill({ color: ink.paper, alpha: 0.94 }).stroke({ width, color });
         }
         const [[ax, ay], [bx, by]] = at.pointsMm;
+        if (axial.has(at.id)) continue;
         const px = screenX(camera, (ax + bx) / 2);
         const py = screenY(camera, (ay + by) / 2);
         drawLeader(leaders, callout, px, py);

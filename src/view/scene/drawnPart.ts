@@ -28,6 +28,8 @@ export interface PartContent {
   readonly pxPerMm: number;
   readonly mirror: 1 | -1;
   readonly ink: Ink;
+  /** Slope on the paper of parts that do not turn. */
+  readonly slope: (slopeDeg: number) => number;
   readonly part?: ((shape: DrawnShape) => boolean) | undefined;
   /** Where only a round window of the part is ever seen: its place on the screen. The sheets of lines stay there. */
   readonly window?: { readonly x: number; readonly y: number; readonly radiusPx: number } | undefined;
@@ -45,7 +47,7 @@ function neverTurns(body: Body): boolean {
 }
 
 export function makePart(what: PartContent): DrawnPart {
-  const { body, drawing, pxPerMm, mirror, ink, part, window } = what;
+  const { body, drawing, pxPerMm, mirror, ink, slope, part, window } = what;
   const view = new Container();
   const pose = newPose();
   body.motion.write(0, pose);
@@ -57,7 +59,7 @@ export function makePart(what: PartContent): DrawnPart {
     ink,
     part,
     // On the screen the body is mirrored first, then turned clockwise.
-    hatchRad: still ? (slopeDeg) => mirror * slopeDeg * DEG + turnRad : undefined,
+    hatchRad: still ? (slopeDeg) => mirror * slope(slopeDeg) * DEG + turnRad : undefined,
   };
   const contexts: GraphicsContext[] = [];
   const graphics = (context: GraphicsContext): Graphics => {

@@ -6,6 +6,7 @@ import type { Ink } from '../theme.ts';
 import { formatFixed } from '../words.ts';
 import { type Camera, screenX, screenY } from './camera.ts';
 import { type DrawnPart, makePart } from './drawnPart.ts';
+import { paperSlope } from './hatchSlope.ts';
 import { letters, SMALL_PX } from './lettering.ts';
 import { drawWitness, stateInk } from './witnessMark.ts';
 
@@ -68,7 +69,8 @@ export function createInset(): Inset {
     pxPerMm = what.radiusPx / Math.min(Math.max(limitMm * RANGE_IN_LIMITS, LEAST_RANGE_MM), MOST_RANGE_MM);
     drawn = [pair.b, pair.a].map((body) => {
       const mirror = what.engine.mirrored ? -1 : 1;
-      const made = makePart({ body, drawing: 'open', pxPerMm, mirror, ink: what.ink, window: what });
+      const slope = paperSlope(what.engine);
+      const made = makePart({ body, drawing: 'open', pxPerMm, mirror, ink: what.ink, slope, window: what });
       bodies.addChild(made.view);
       return made;
     });

@@ -7,23 +7,28 @@ import { Application, RendererType } from 'pixi.js';
 import type { Engine } from '../../assembly/engine.ts';
 import type { State, Store } from '../../model/state.ts';
 import { html } from '../element.ts';
+import { gapSentence } from '../gapWords.ts';
 import { bodiesInView, leadingGaps, pairsInView } from '../inView.ts';
 import { readInk, watchTheme } from '../theme.ts';
-import { gapSentence } from '../words.ts';
 import { type Box, type Camera, panBy, zoomAt } from './camera.ts';
-import { createDrawing, type ScreenSize } from './drawing.ts';
+import { createDrawing } from './drawing.ts';
+import { type ScreenSize, wholeCamera } from './framing.ts';
 import { listenToHands } from './gestures.ts';
 import { installLettering } from './lettering.ts';
+import { watchContext } from './lostContext.ts';
+import { createSectionTools } from './sectionTools.ts';
 
 export interface Scene {
   /** Settles when the first picture stands, or when it is known that there will be none. */
   readonly ready: Promise<void>;
   /** Draws at once, for prints, pictures and recordings. */
   renderNow(): void;
+  /** Draws afresh with the next frame: for when what lies over the section has changed. */
+  redraw(): void;
   /** Shows the drawing whole. */
   showWhole(): void;
-  /** The assembly being replaced, dashed and faint over the present one; null takes it away. */
-  showGhost(engine: Engine | null): void;
+  /** The assembly being replaced, dashed and faint over the present one. */
+  showGhost(shown: boolean): void;
   showDimensions(shown: boolean): void;
   /** The canvas, once there is one. */
   canvas(): HTMLCanvasElement | null;
@@ -38,9 +43,12 @@ export interface Scene {
 export interface SceneOptions {
   /** 'canvas' draws without WebGL though there is one. */
   readonly renderer?: 'webgl' | 'canvas';
+  /** The assembly being replaced, laid out; null while it is itself on show. */
+  readonly ghost?: () => Engine | null;
+  /** What may lie over the section: words keep clear of it. */
+  readonly over?: readonly HTMLElement[];
 }
 
-const LOST_FOR_GOOD_MS = 4000;
 const MOST_RESOLUTION = 2;
 const ZOOM_STEP = 1.4;
 /** A smaller section starts without dimension lines. */
@@ -51,13 +59,19 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   const drawing = createDrawing();
   const notice = html('p', { class: 'sw-section-notice', role: 'status' });
   notice.hidden = true;
-  const tools = html('div', { class: 'sw-section-tools', role: 'group', 'aria-label': 'View of the section' });
-  host.append(notice, tools);
+  const tools = createSectionTools({
+    dimensions: () => showDimensions(!withDimensions),
+    ...(options.ghost === undefined ? {} : { ghost: () => showGhost(!withGhost) }),
+    smaller: () => zoomInMiddle(1 / ZOOM_STEP),
+    larger: () => zoomInMiddle(ZOOM_STEP),
+    whole: showWhole,
+  });
+  host.append(notice);
 
   let canvas: HTMLCanvasElement | null = null;
   let camera: Camera = { pxPerMm: 1, x: 0, y: 0 };
   let fitted = true;
-  let ghost: Engine | null = null;
+  let withGhost = false;
   let withDimensions = host.clientWidth >= DIMENSIONS_FROM_PX;
   let stale = true;
   let waiting = 0;
@@ -88,10 +102,10 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     });
   }
 
-  function coveredByTools(): Box[] {
+  function covered(): Box[] {
     const own = host.getBoundingClientRect();
-    return [tools, notice]
-      .filter((one) => !one.hidden)
+    return [tools.element, notice, ...(options.over ?? [])]
+      .filter((one) => one.isConnected && !one.hidden)
       .map((one) => one.getBoundingClientRect())
       .map((box) => ({
         x0: box.left - own.left,
@@ -108,10 +122,13 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     if (stale) {
       stale = false;
       const size = screen();
-      if (fitted) camera = drawing.wholeCamera(state, size);
+      if (fitted) camera = wholeCamera(state, size, withDimensions);
+      const replaced = options.ghost?.() ?? null;
+      tools.show({ dimensions: withDimensions, ghost: withGhost, ghostThere: replaced !== null });
       const ink = readInk();
       app.renderer.background.color = ink.paper;
-      drawing.rebuild(state, camera, ink, size, { dimensions: withDimensions, ghost, covered: coveredByTools() });
+      const ghost = withGhost ? replaced : null;
+      drawing.rebuild(state, camera, ink, size, { dimensions: withDimensions, ghost, covered: covered() });
       describe(state);
     }
     drawing.turn(state, camera);
@@ -145,30 +162,19 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     store.send({ do: 'turn to', crankAngleRad: angle < 0 ? angle + engine.cycleRad : angle });
   };
 
-  function addTools(): void {
-    const button = (text: string, label: string, run: () => void) => {
-      const made = html('button', { type: 'button', class: 'sw-button', 'aria-label': label, title: label }, text);
-      made.addEventListener('click', run);
-      tools.append(made);
-      return made;
-    };
-    const zoom = (factor: number) => {
-      const { width, height } = screen();
-      moveCamera(zoomAt(camera, factor, width / 2, height / 2));
-      invalidate(true);
-    };
-    const dims = button('Dimensions', 'Dimensions on the section', () => {
-      showDimensions(!withDimensions);
-    });
-    dims.setAttribute('aria-pressed', String(withDimensions));
-    button('−', '− smaller', () => zoom(1 / ZOOM_STEP));
-    button('+', '+ larger', () => zoom(ZOOM_STEP));
-    button('Whole', 'Whole section', showWhole);
+  function zoomInMiddle(factor: number): void {
+    const { width, height } = screen();
+    moveCamera(zoomAt(camera, factor, width / 2, height / 2));
+    invalidate(true);
   }
 
   function showDimensions(shown: boolean): void {
     withDimensions = shown;
-    tools.querySelector('[aria-pressed]')?.setAttribute('aria-pressed', String(shown));
+    invalidate(true);
+  }
+
+  function showGhost(shown: boolean): void {
+    withGhost = shown;
     invalidate(true);
   }
 
@@ -210,7 +216,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     }
     installLettering(size.resolution);
     app.stage.addChild(drawing.root);
-    addTools();
+    host.append(tools.element);
     ends.push(
       listenToHands(canvas, {
         onCrank: (x, y) => Math.hypot(x - camera.x, y - camera.y) < drawing.ringMm() * camera.pxPerMm + 10,
@@ -223,7 +229,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
         showWhole,
       }),
     );
-    watchContext(canvas);
+    ends.push(watchContext(canvas, say, () => invalidate(true)));
     const size$ = new ResizeObserver(() => {
       const now = screen();
       app.renderer.resize(now.width, now.height, now.resolution);
@@ -247,40 +253,12 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     renderNow();
   }
 
-  /** Pixi draws again by itself when the context comes back; the reader is told if it does not. */
-  function watchContext(on: HTMLCanvasElement): void {
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    const lost = () => {
-      timer = setTimeout(
-        () =>
-          say(
-            'The browser took the drawing surface away and has not given it back. Reload the page to draw again; the figures are right.',
-          ),
-        LOST_FOR_GOOD_MS,
-      );
-    };
-    const restored = () => {
-      clearTimeout(timer);
-      say('');
-      invalidate(true);
-    };
-    on.addEventListener('webglcontextlost', lost);
-    on.addEventListener('webglcontextrestored', restored);
-    ends.push(() => {
-      clearTimeout(timer);
-      on.removeEventListener('webglcontextlost', lost);
-      on.removeEventListener('webglcontextrestored', restored);
-    });
-  }
-
   return {
     ready: start(),
     renderNow,
+    redraw: () => invalidate(true),
     showWhole,
-    showGhost(engine) {
-      ghost = engine;
-      invalidate(true);
-    },
+    showGhost,
     showDimensions,
     canvas: () => canvas,
     drawnBy() {
@@ -301,7 +279,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
       if (canvas !== null) app.destroy(true);
       canvas = null;
       notice.remove();
-      tools.remove();
+      tools.element.remove();
     },
   };
 }

@@ -1,16 +1,18 @@
 /** The bodies of one engine in view as pixi graphics: made once a rebuild, moved by position and rotation only. */
 import { Container } from 'pixi.js';
+import type { Engine } from '../../assembly/engine.ts';
 import { newPose, poseX, poseY } from '../../core/plane/pose.ts';
 import type { Seen } from '../inView.ts';
 import type { Ink } from '../theme.ts';
 import { type Box, type Camera, screenX, screenY } from './camera.ts';
 import { type DrawnPart, makePart } from './drawnPart.ts';
 import type { FreePlaces } from './freePlaces.ts';
+import { paperSlope } from './hatchSlope.ts';
 import { outlinePoints } from './tessellate.ts';
 
 export interface SectionParts {
   readonly view: Container;
-  rebuild(seen: readonly Seen[], mirror: 1 | -1, pxPerMm: number, ink: Ink, asGhost?: boolean): void;
+  rebuild(engine: Engine, seen: readonly Seen[], pxPerMm: number, ink: Ink, asGhost?: boolean): void;
   turn(camera: Camera, crankAngleRad: number): void;
   clear(): void;
   destroy(): void;
@@ -28,10 +30,12 @@ export function createSectionParts(): SectionParts {
   return {
     view,
     clear,
-    rebuild(seen, mirror, pxPerMm, ink, asGhost = false) {
+    rebuild(engine, seen, pxPerMm, ink, asGhost = false) {
       clear();
+      const mirror = engine.mirrored ? -1 : 1;
+      const slope = paperSlope(engine);
       parts = seen.map(({ body, role, part }) => {
-        const made = makePart({ body, drawing: asGhost ? 'ghost' : role, pxPerMm, mirror, ink, part });
+        const made = makePart({ body, drawing: asGhost ? 'ghost' : role, pxPerMm, mirror, ink, slope, part });
         view.addChild(made.view);
         return made;
       });
@@ -53,10 +57,11 @@ const LAYOUT_STEPS = 24;
 export function sweptBox(seen: readonly Seen[], mirror: 1 | -1, cycleRad: number): Box {
   const pose = newPose();
   const box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity };
-  for (const { body } of seen) {
+  for (const body of new Set(seen.map((s) => s.body))) {
+    const still = body.move.kind === 'fixed';
     for (const shape of body.drawn) {
       const points = outlinePoints(shape.outline, 1);
-      for (let k = 0; k < LAYOUT_STEPS; k++) {
+      for (let k = 0; k < (still ? 1 : LAYOUT_STEPS); k++) {
         body.motion.write((cycleRad * k) / LAYOUT_STEPS, pose);
         for (let p = 0; p < points.length; p += 2) {
           const x = mirror * poseX(pose, points[p]!, -points[p + 1]!);
@@ -82,8 +87,8 @@ export function takeSwept(
   cycleRad: number,
 ): void {
   const pose = newPose();
-  for (const { body } of seen) {
-    const still = body.kind === 'block';
+  for (const body of new Set(seen.map((s) => s.body))) {
+    const still = body.move.kind === 'fixed';
     for (const shape of body.drawn) {
       const points = outlinePoints(shape.outline, 1);
       for (let k = 0; k < (still ? 1 : LAYOUT_STEPS); k++) {

@@ -59,8 +59,8 @@ export function drawWitness(
     }
     g.stroke({ width: 1.25, color });
   } else {
-    g.moveTo(x0, y0).lineTo(x1, y1).stroke({ width: 1.25, color });
-    g.circle(x0, y0, 1.75).circle(x1, y1, 1.75).fill({ color });
+    g.moveTo(x0, y0).lineTo(x1, y1).stroke({ width: 1, color });
+    g.circle(x0, y0, 1.5).circle(x1, y1, 1.5).fill({ color });
   }
   if (!picked) return;
   // The picked place is ringed; where it is long, its ends are.

@@ -45,8 +45,12 @@ createAngleRuler(host('ruler'), store);
 createTransport(host('transport'), store);
 createReadout(host('readout'), store);
 createGapTable(host('gaps'), store);
-const scene = createScene(host('section'), store, asked.get('renderer') === 'canvas' ? { renderer: 'canvas' } : {});
+const scene = createScene(host('section'), store, {
+  ...(asked.get('renderer') === 'canvas' ? { renderer: 'canvas' as const } : {}),
+  ghost: () => inventedEngine(mirrored),
+  over: [host('strip')],
+});
 window.gallery = { scene, store };
 await scene.ready;
-if (asked.has('ghost')) scene.showGhost(inventedEngine(mirrored));
+if (asked.has('ghost')) scene.showGhost(true);
 document.body.dataset['ready'] = scene.drawnBy();
