@@ -1,4 +1,4 @@
-/** What to do first, in one place over the section until it is put away. */
+/** What to do first, in one line above the section until it is put away. */
 
 const KEY = 'strokewright.hint';
 const STEPS = [
@@ -7,9 +7,9 @@ const STEPS = [
   'Click a ribbon to go to that tight place.',
 ] as const;
 
-/** Adds the hint to the page unless it was put away before; null then. `changed`: its place is free again. */
-export function createHint(page: HTMLElement, changed: () => void): HTMLElement | null {
-  if (remembered()) return null;
+/** Adds the hint to the page unless it was put away before. */
+export function createHint(page: HTMLElement): void {
+  if (remembered()) return;
   const hint = document.createElement('aside');
   hint.className = 'sw-hint';
   hint.id = 'hint';
@@ -26,11 +26,9 @@ export function createHint(page: HTMLElement, changed: () => void): HTMLElement 
   close.addEventListener('click', () => {
     hint.remove();
     remember();
-    changed();
   });
   hint.append(list, close);
   page.append(hint);
-  return hint;
 }
 
 /** Where the browser keeps nothing for this page, the hint comes again each time. */

@@ -59,11 +59,11 @@ createBar(host('bar'), store, demo.key, {
 });
 createVerdict(host('verdict'), store);
 createSideStrip(host('strip'), store);
-const hint = createHint(host('page'), () => scene.redraw());
+createHint(host('page'));
 const scene = createScene(host('section'), store, {
   ...(asked.get('renderer') === 'canvas' ? { renderer: 'canvas' as const } : {}),
   ghost: replacedOf(store),
-  over: [host('strip'), ...(hint === null ? [] : [hint])],
+  over: [host('strip')],
 });
 createAngleRuler(host('ruler'), store);
 createTransport(host('transport'), store);

@@ -97,15 +97,16 @@ export function createDimensions(): Dimensions {
         made.position.set(place.x + place.awayX * off, place.y + place.awayY * off);
         made.rotation = place.rotationRad;
         still.addChild(made);
-        const half = made.width / 2;
-        const [dx, dy] = [Math.cos(place.rotationRad) * half, Math.sin(place.rotationRad) * half];
-        const [x, y] = [camera.x + made.x, camera.y + made.y];
-        places.takeLine(x - dx, y - dy, x + dx, y + dy);
+        takeWords(places, camera.x + made.x, camera.y + made.y, made, place.rotationRad);
       };
       const span = (u0: number, v0: number, u1: number, v1: number, offPx: number): DimensionPlace => {
         const [x0, y0] = at(u0, v0);
         const [x1, y1] = at(u1, v1);
-        return drawDimension(lines, x0, y0, x1, y1, offPx, ink.ink, THIN_PX);
+        const place = drawDimension(lines, x0, y0, x1, y1, offPx, ink.ink, THIN_PX);
+        const [dx, dy] = [(x1 - x0) / 2, (y1 - y0) / 2];
+        const [x, y] = [camera.x + place.x, camera.y + place.y];
+        places.takeLine(x - dx, y - dy, x + dx, y + dy);
+        return place;
       };
 
       const boreR = cylinder.boreRadiusMm;
@@ -145,12 +146,7 @@ export function createDimensions(): Dimensions {
         lines.moveTo(place.x, place.y).lineTo(x, y).stroke({ width: THIN_PX, color: ink.ink });
         made.position.set(x + (place.awayX >= 0 ? 1 : -1) * (made.width / 2 + 4), y);
         still.addChild(made);
-        places.takeLine(
-          camera.x + made.x - made.width / 2,
-          camera.y + made.y,
-          camera.x + made.x + made.width / 2,
-          camera.y + made.y,
-        );
+        takeWords(places, camera.x + made.x, camera.y + made.y, made, 0);
       }
 
       /** A length along a part, its words on the line; the first unit alone where both do not fit, else nothing. */
@@ -226,6 +222,16 @@ function words(text: string, what: DimensionContent): Text {
   const made = stillLetters(text, what.ink.ink, what.resolution);
   made.anchor.set(0.5);
   return made;
+}
+
+/** Keeps the boxes off words that stand turned about their middle. */
+function takeWords(places: FreePlaces, x: number, y: number, made: Text, rotationRad: number): void {
+  const [cos, sin] = [Math.cos(rotationRad), Math.sin(rotationRad)];
+  const half = made.width / 2;
+  for (const off of [-made.height / 2, 0, made.height / 2]) {
+    const [cx, cy] = [x - sin * off, y + cos * off];
+    places.takeLine(cx - cos * half, cy - sin * half, cx + cos * half, cy + sin * half);
+  }
 }
 
 /** Where along the rim its radius is dimensioned: aside from the middle, over which the rod passes. */

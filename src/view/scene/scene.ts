@@ -23,8 +23,6 @@ export interface Scene {
   readonly ready: Promise<void>;
   /** Draws at once, for prints, pictures and recordings. */
   renderNow(): void;
-  /** Draws afresh with the next frame: for when what lies over the section has changed. */
-  redraw(): void;
   /** Shows the drawing whole. */
   showWhole(): void;
   /** The assembly being replaced, dashed and faint over the present one. */
@@ -256,7 +254,6 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   return {
     ready: start(),
     renderNow,
-    redraw: () => invalidate(true),
     showWhole,
     showGhost,
     showDimensions,
