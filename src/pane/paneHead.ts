@@ -25,6 +25,12 @@ export function createPaneHead(doc: Document, store: Store): PaneHead {
   const element = doc.createElement('header');
   element.className = 'sw-control_head';
   const name = doc.createElement('h2');
+  const note = doc.createElement('details');
+  note.className = 'sw-control_note';
+  const noteTitle = doc.createElement('summary');
+  noteTitle.textContent = 'About this build';
+  const noteText = paragraph(doc, 'sw-control_line');
+  note.append(noteTitle, noteText);
   const assembly = createSegmented<string>(doc, 'Assembly', (chosen) =>
     store.send({ do: 'show assembly', name: chosen }),
   );
@@ -49,12 +55,14 @@ export function createPaneHead(doc: Document, store: Store): PaneHead {
   const refusedRegion = doc.createElement('div');
   refusedRegion.setAttribute('aria-live', 'polite');
   refusedRegion.append(refused);
-  element.append(name, assembly.element, route, cylinder.element, held.element, outcome, tools, refusedRegion);
+  element.append(name, note, assembly.element, route, cylinder.element, held.element, outcome, tools, refusedRegion);
 
   return {
     element,
     show(state, elsewhere) {
       setText(name, state.doc.name);
+      setText(noteText, state.doc.note ?? '');
+      note.hidden = state.doc.note === undefined;
       assembly.show(
         state.doc.assemblies.map((one) => ({ value: one.name, label: assemblyLabel(one.name, state) })),
         state.assembly,

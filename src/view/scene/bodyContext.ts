@@ -3,7 +3,7 @@
  * Made when the engine, the ink or the scale changes; turning the crank only moves what is made here.
  */
 import { GraphicsContext } from 'pixi.js';
-import type { Body, DrawnShape } from '../../assembly/engine.ts';
+import type { DrawnShape } from '../../assembly/engine.ts';
 import type { Role } from '../inView.ts';
 import type { Ink } from '../theme.ts';
 import { CENTRE_LINE_PX, dashStrokes, HIDDEN_PX } from './dashes.ts';
@@ -21,14 +21,12 @@ const LEAST_HATCH_PX = 4.5;
 const MOST_HATCH_PX = 12;
 
 /** `open`: cut, but not hiding what lies behind, so that an overlap shows. */
-export type Drawing = Role | 'ghost' | 'open';
+export type Drawing = Role | 'open';
 
 export interface BodyDrawing {
   readonly drawing: Drawing;
   readonly pxPerMm: number;
   readonly ink: Ink;
-  /** Only the shapes that it takes. */
-  readonly part?: ((shape: DrawnShape) => boolean) | undefined;
   /** Slope of the hatching in the body's frame, radians from +x with y up, for a slope on paper; absent: no hatching. */
   readonly hatchRad?: ((slopeDeg: number) => number) | undefined;
 }
@@ -67,11 +65,6 @@ export function fillShape(context: GraphicsContext, shape: DrawnShape, pxPerMm: 
 function drawShape(context: GraphicsContext, shape: DrawnShape, how: BodyDrawing): void {
   const { drawing, pxPerMm, ink, hatchRad } = how;
   const loops = [shape.outline, ...(shape.holes ?? [])].map((outline) => outlinePoints(outline, pxPerMm));
-  if (drawing === 'ghost') {
-    if (shape.style !== 'cut' && shape.style !== 'behind') return;
-    for (const loop of loops) strokeSegments(context, dashStrokes(loop, true, HIDDEN_PX), 1, ink.faint);
-    return;
-  }
   if (shape.style === 'hidden' || shape.style === 'construction') {
     const pattern = shape.style === 'hidden' ? HIDDEN_PX : CENTRE_LINE_PX;
     for (const loop of loops) strokeSegments(context, dashStrokes(loop, true, pattern), THIN_PX, ink.faint);
@@ -93,11 +86,9 @@ function drawShape(context: GraphicsContext, shape: DrawnShape, how: BodyDrawing
   }
 }
 
-/** The whole body, or some of its shapes. Pixels of its own frame at `pxPerMm`; free it with `destroy`. */
-export function makeBodyContext(body: Body, how: BodyDrawing): GraphicsContext {
+/** Some shapes of a body, in pixels of its own frame at `pxPerMm`; free it with `destroy`. */
+export function makeBodyContext(shapes: readonly DrawnShape[], how: BodyDrawing): GraphicsContext {
   const context = new GraphicsContext();
-  for (const shape of body.drawn) {
-    if (how.part === undefined || how.part(shape)) drawShape(context, shape, how);
-  }
+  for (const shape of shapes) drawShape(context, shape, how);
   return context;
 }

@@ -184,6 +184,14 @@ export function createDimensions(): Dimensions {
         const place = drawDimension(g, 0, 0, 0, -mm * s, -mirror * innerSide * away, ink.ink, THIN_PX);
         const lettersOn = words(formatLength(mm, units === 'both' ? 'mm' : units), what);
         carry(body, g, lettersOn, place.x + place.awayX * LABEL_OFF_PX, place.y, -Math.PI / 2);
+        // Its lane beside the bore stays free from the one dead centre to the other.
+        const lane = axis + innerSide * (away / s);
+        const [x0, y0] = at(crownLow - mm, lane);
+        const [x1, y1] = at(crownTop, lane);
+        for (const off of [0, LABEL_OFF_PX * 2]) {
+          const [ox, oy] = [mirror * innerSide * cos * off, innerSide * sin * off];
+          places.takeLine(camera.x + x0 + ox, camera.y + y0 + oy, camera.x + x1 + ox, camera.y + y1 + oy);
+        }
       }
 
       function carry(body: Body, g: Graphics, lettersOn: Text, x: number, y: number, alongRad: number): void {

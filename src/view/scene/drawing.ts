@@ -17,6 +17,7 @@ import { createDimensions } from './dimensions.ts';
 import { blockReachMm, isSmall, ringRadiusMm, type ScreenSize } from './framing.ts';
 import { FreePlaces } from './freePlaces.ts';
 import { createInset } from './inset.ts';
+import { createSectionGhost } from './sectionGhost.ts';
 import { createSectionParts, sweptBox, takeSwept } from './sectionParts.ts';
 import { drawWitness } from './witnessMark.ts';
 
@@ -51,7 +52,7 @@ export function createDrawing(): SectionDrawing {
   const ring = createCrankRing();
   const centreLines = new Graphics();
   const parts = createSectionParts();
-  const ghostParts = createSectionParts();
+  const ghost = createSectionGhost();
   const dimensions = createDimensions();
   const marks = new Graphics();
   const inset = createInset();
@@ -60,7 +61,7 @@ export function createDrawing(): SectionDrawing {
     ring.under,
     parts.view,
     centreLines,
-    ghostParts.view,
+    ghost.view,
     ring.over,
     dimensions.view,
     marks,
@@ -119,7 +120,7 @@ export function createDrawing(): SectionDrawing {
     const first = gaps[0] === undefined ? { x: screen.width, y: screen.height / 2 } : anchor(gaps[0]);
     const wide = Math.max(2 * radiusPx, 140);
     const place = places.give(wide, 2 * radiusPx + 24, first.x, first.y);
-    inset.rebuild({ engine, ink, radiusPx, x: place.x + wide / 2, y: place.y + radiusPx });
+    inset.rebuild({ engine, gaps, ink, radiusPx, x: place.x + wide / 2, y: place.y + radiusPx });
     if (!small) placeCallouts();
   }
 
@@ -138,9 +139,7 @@ export function createDrawing(): SectionDrawing {
       ringMm = ringRadiusMm(seen);
 
       parts.rebuild(engine, seen, camera.pxPerMm, ink);
-      const { ghost } = options;
-      if (ghost === null) ghostParts.clear();
-      else ghostParts.rebuild(ghost, ghostBodies(ghost, state), camera.pxPerMm, ink, true);
+      ghost.rebuild(options.ghost, state, camera.pxPerMm, ink);
       ring.rebuild({
         camera,
         radiusMm: ringMm,
@@ -170,7 +169,7 @@ export function createDrawing(): SectionDrawing {
         about.scale.set(scale);
       }
       parts.turn(camera, state.crankAngleRad);
-      ghostParts.turn(camera, state.crankAngleRad);
+      ghost.turn(camera, state.crankAngleRad);
       ring.turn(state.crankAngleRad);
       dimensions.turn(camera, state.crankAngleRad);
 
@@ -189,18 +188,11 @@ export function createDrawing(): SectionDrawing {
     destroy() {
       ring.destroy();
       parts.destroy();
-      ghostParts.destroy();
+      ghost.destroy();
       dimensions.destroy();
       inset.destroy();
       callouts.destroy();
       root.destroy({ children: true });
     },
   };
-}
-
-/** Crank, rod and piston of the other assembly at the same cylinder: what the present one has changed. */
-function ghostBodies(ghost: Engine, state: State): readonly Seen[] {
-  if (!ghost.cylinders.some((c) => c.number === state.cylinder)) return [];
-  const seen = bodiesInView({ engine: ghost, cylinder: state.cylinder, gaps: [], picked: null });
-  return seen.filter(({ role, body }) => role === 'cut' && body.kind !== 'block');
 }

@@ -30,7 +30,8 @@ export interface PartContent {
   readonly ink: Ink;
   /** Slope on the paper of parts that do not turn. */
   readonly slope: (slopeDeg: number) => number;
-  readonly part?: ((shape: DrawnShape) => boolean) | undefined;
+  /** What is drawn of it, in its own frame. */
+  readonly shapes: readonly DrawnShape[];
   /** Where only a round window of the part is ever seen: its place on the screen. The sheets of lines stay there. */
   readonly window?: { readonly x: number; readonly y: number; readonly radiusPx: number } | undefined;
 }
@@ -47,7 +48,7 @@ function neverTurns(body: Body): boolean {
 }
 
 export function makePart(what: PartContent): DrawnPart {
-  const { body, drawing, pxPerMm, mirror, ink, slope, part, window } = what;
+  const { body, shapes, drawing, pxPerMm, mirror, ink, slope, window } = what;
   const view = new Container();
   const pose = newPose();
   body.motion.write(0, pose);
@@ -57,7 +58,6 @@ export function makePart(what: PartContent): DrawnPart {
     drawing,
     pxPerMm,
     ink,
-    part,
     // On the screen the body is mirrored first, then turned clockwise.
     hatchRad: still ? (slopeDeg) => mirror * slope(slopeDeg) * DEG + turnRad : undefined,
   };
@@ -68,11 +68,11 @@ export function makePart(what: PartContent): DrawnPart {
     view.addChild(made);
     return made;
   };
-  const moved = [graphics(makeBodyContext(body, how))];
+  const moved = [graphics(makeBodyContext(shapes, how))];
   const sheets: Graphics[] = [];
   if (!still) {
-    for (const shape of body.drawn) {
-      if (!isHatched(shape, drawing) || (part !== undefined && !part(shape))) continue;
+    for (const shape of shapes) {
+      if (!isHatched(shape, drawing)) continue;
       const stencil = new GraphicsContext();
       fillShape(stencil, shape, pxPerMm, 0xffffff);
       const mask = graphics(stencil);

@@ -1,7 +1,7 @@
 /** A magnified round view of the tightest place in view, with the two parts that meet there, drawn at its own scale. */
 import { type BitmapText, Container, Graphics } from 'pixi.js';
-import type { Engine } from '../../assembly/engine.ts';
-import type { GapNow } from '../../model/results.ts';
+import type { Body, DrawnShape, Engine } from '../../assembly/engine.ts';
+import type { Gap, GapNow } from '../../model/results.ts';
 import type { Ink } from '../theme.ts';
 import { formatFixed } from '../words.ts';
 import { type Camera, screenX, screenY } from './camera.ts';
@@ -19,6 +19,7 @@ const RANGE_IN_LIMITS = 2.5;
 
 export interface InsetContent {
   readonly engine: Engine;
+  readonly gaps: readonly Gap[];
   readonly ink: Ink;
   readonly radiusPx: number;
   /** Centre on the screen. */
@@ -70,7 +71,11 @@ export function createInset(): Inset {
     drawn = [pair.b, pair.a].map((body) => {
       const mirror = what.engine.mirrored ? -1 : 1;
       const slope = paperSlope(what.engine);
-      const made = makePart({ body, drawing: 'open', pxPerMm, mirror, ink: what.ink, slope, window: what });
+      const shapes = meeting(
+        body,
+        what.gaps.find((g) => g.id === id),
+      );
+      const made = makePart({ body, shapes, drawing: 'open', pxPerMm, mirror, ink: what.ink, slope, window: what });
       bodies.addChild(made.view);
       return made;
     });
@@ -134,4 +139,18 @@ export function createInset(): Inset {
       view.destroy({ children: true });
     },
   };
+}
+
+/**
+ * The outlines that meet: of each body the layer that decides the gap, which for a round part is its slice beside the
+ * other part and lies elsewhere than its middle section; all it shows where that is not known.
+ */
+function meeting(body: Body, gap: Gap | undefined): readonly DrawnShape[] {
+  const ref = gap?.deciding[gap.between[0] === body.name ? 0 : 1];
+  if (ref === undefined || ref.source < 0) return body.drawn;
+  const round = body.round[ref.source - body.layers.length];
+  const outline = body.layers[ref.source]?.outline ?? round?.slice(ref.z0Mm, ref.z1Mm);
+  if (outline === undefined || outline === null) return body.drawn;
+  const hatch = body.drawn.find((shape) => shape.hatch !== undefined)?.hatch;
+  return [{ style: 'cut', outline, ...(hatch === undefined ? {} : { hatch }) }];
 }

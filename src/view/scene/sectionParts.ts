@@ -12,9 +12,8 @@ import { outlinePoints } from './tessellate.ts';
 
 export interface SectionParts {
   readonly view: Container;
-  rebuild(engine: Engine, seen: readonly Seen[], pxPerMm: number, ink: Ink, asGhost?: boolean): void;
+  rebuild(engine: Engine, seen: readonly Seen[], pxPerMm: number, ink: Ink): void;
   turn(camera: Camera, crankAngleRad: number): void;
-  clear(): void;
   destroy(): void;
 }
 
@@ -29,13 +28,13 @@ export function createSectionParts(): SectionParts {
 
   return {
     view,
-    clear,
-    rebuild(engine, seen, pxPerMm, ink, asGhost = false) {
+    rebuild(engine, seen, pxPerMm, ink) {
       clear();
       const mirror = engine.mirrored ? -1 : 1;
       const slope = paperSlope(engine);
       parts = seen.map(({ body, role, part }) => {
-        const made = makePart({ body, drawing: asGhost ? 'ghost' : role, pxPerMm, mirror, ink, slope, part });
+        const shapes = part === undefined ? body.drawn : body.drawn.filter(part);
+        const made = makePart({ body, shapes, drawing: role, pxPerMm, mirror, ink, slope });
         view.addChild(made.view);
         return made;
       });
