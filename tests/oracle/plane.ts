@@ -111,15 +111,18 @@ export function footOn(e: Edge, x: number, y: number): XY {
  */
 export function inside(s: Shape, x: number, y: number): boolean {
   let odd = false;
-  for (const e of s.edges) {
+  let [x1, y1] = pointOf(s.edges[0]!, 0);
+  for (let k = s.edges.length - 1; k >= 0; k--) {
+    const e = s.edges[k]!;
+    // Each chord ends exactly where the next begins, or a ray could slip between two roundings of one corner.
     const [x0, y0] = pointOf(e, 0);
-    const [x1, y1] = pointOf(e, 1);
     if (y0 > y !== y1 > y && x < x0 + ((y - y0) * (x1 - x0)) / (y1 - y0)) odd = !odd;
     if (e.kind === 'arc' && Math.hypot(x - e.cx, y - e.cy) < e.r) {
       const side = (x1 - x0) * (y - y0) - (y1 - y0) * (x - x0);
       const middle = (x1 - x0) * (e.cy - y0) - (y1 - y0) * (e.cx - x0);
       if (side * middle < 0) odd = !odd;
     }
+    [x1, y1] = [x0, y0];
   }
   return odd;
 }
@@ -203,11 +206,15 @@ function leastOver(s: Shape, host: Shape, stepMm: number, belowMm: number): { sd
 
 /**
  * Signed gap: positive, the shortest distance; negative, minus the depth of the deepest point of either outline in the
- * other. Never below the true gap, since every value belongs to real points.
+ * other. Never below the true gap, since every value belongs to real points. Gaps at or above `belowMm` are not looked
+ * for: it is returned then.
  */
-export function gapOf(a: Shape, b: Shape, stepMm = 0.5): Gap {
-  const one = leastOver(a, b, stepMm, Number.POSITIVE_INFINITY);
+export function gapOf(a: Shape, b: Shape, stepMm = 0.5, belowMm = Number.POSITIVE_INFINITY): Gap {
+  if (Math.hypot(a.cx - b.cx, a.cy - b.cy) - a.reach - b.reach >= belowMm)
+    return { gapMm: belowMm, a: [0, 0], b: [0, 0] };
+  const one = leastOver(a, b, stepMm, belowMm);
   const two = leastOver(b, a, stepMm, one.sd);
-  if (Number.isNaN(two.x)) return { gapMm: one.sd, a: [one.x, one.y], b: nearestOn(b, one.x, one.y) };
-  return { gapMm: two.sd, a: nearestOn(a, two.x, two.y), b: [two.x, two.y] };
+  if (!Number.isNaN(two.x)) return { gapMm: two.sd, a: nearestOn(a, two.x, two.y), b: [two.x, two.y] };
+  if (Number.isNaN(one.x)) return { gapMm: belowMm, a: [0, 0], b: [0, 0] };
+  return { gapMm: one.sd, a: [one.x, one.y], b: nearestOn(b, one.x, one.y) };
 }

@@ -4,8 +4,14 @@ export interface Lowest {
   readonly at: number;
 }
 
-/** `count` angles round the period, then the neighbourhoods of the `closer` lowest dips by thirds. */
-export function lowestOver(f: (angle: number) => number, period: number, count: number, closer = 3): Lowest {
+/** `count` angles round the period, then the neighbourhoods of the `closer` lowest dips by thirds, down to `finest`. */
+export function lowestOver(
+  f: (angle: number) => number,
+  period: number,
+  count: number,
+  closer: number,
+  finest = 1e-7,
+): Lowest {
   const step = period / count;
   const values = Array.from({ length: count }, (_, k) => f(k * step));
   const dips = values
@@ -22,7 +28,7 @@ export function lowestOver(f: (angle: number) => number, period: number, count: 
   for (const d of dips) {
     if (d.value < best.value) best = { value: d.value, at: d.at };
     let [low, high] = [d.at - step, d.at + step];
-    for (let k = 0; k < 30 && high - low > 1e-7; k++) {
+    for (let k = 0; k < 40 && high - low > finest; k++) {
       const [p, q] = [low + (high - low) / 3, high - (high - low) / 3];
       const [fp, fq] = [f(p), f(q)];
       if (fp < best.value) best = { value: fp, at: p };
