@@ -1,0 +1,152 @@
+/**
+ * The straight or circular edge that follows a run of measured points from its first to its last point.
+ *
+ * Both ends are measured points, so a line has nothing left to choose and an arc one number. With the chord from -h to
+ * +h on the u axis and v to its left, the circles through both ends are a pencil; the arc is named by its half included
+ * angle g, -pi < g < pi, positive when it turns counterclockwise (then it lies at v < 0): centre at v = h cot g, radius
+ * h / |sin g|. Arcs of growing g sweep the plane once, so the distance of a point falls until the arc passes it and
+ * rises afterwards, and so the greatest of several such distances has one valley, which golden sections find.
+ */
+
+/** Fewest measured points, ends included, of which an arc is made: three fix one, a fourth must confirm it. */
+export const LEAST_ARC_POINTS = 4;
+/**
+ * Radians; neighbouring points farther apart on an arc than this (20 degrees) are corners, not a round edge. Corners of
+ * a regular octagon stand 45 degrees apart, of a hexagon 60; a round edge measured every 15 degrees is still found.
+ */
+export const LARGEST_ARC_STEP_RAD = Math.PI / 9;
+/** mm; an arc flatter than this radius is left to a line: over 1 m of chord it bulges by a micrometre in eight. */
+const FLATTEST_RADIUS_MM = 1e6;
+/** Golden sections of the range of g: 2 pi times .618 to the 50th is 2e-10 rad. */
+const SECTIONS = 50;
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+
+export interface FitPiece {
+  /** Half included angle, 0 for a line. */
+  readonly halfAngleRad: number;
+  /** Largest distance of a measured point of the run from the edge, mm. */
+  readonly deviationMm: number;
+  /** Largest height of the edge over the chord between neighbouring points, mm: what rests on roundness alone. */
+  readonly sagittaMm: number;
+}
+
+/** Coordinates in the frame of the chord; fields are set by `enter`. */
+interface Chord {
+  h: number;
+  u: Float64Array;
+  v: Float64Array;
+  n: number;
+}
+
+const chord: Chord = { h: 0, u: new Float64Array(64), v: new Float64Array(64), n: 0 };
+
+/**
+ * Edge from point `from` to point `to` of `xy` (mm, alternating x and y; from < to) with every point between within
+ * `withinMm` of it and in order along it, or null. A line is preferred to an arc.
+ */
+export function fitPiece(xy: Float64Array, from: number, to: number, withinMm: number): FitPiece | null {
+  if (to === from + 1) return { halfAngleRad: 0, deviationMm: 0, sagittaMm: 0 };
+  if (!enter(xy, from, to)) return null;
+  const straight = judge(0, withinMm);
+  if (straight !== null) return straight;
+  if (to - from + 1 < LEAST_ARC_POINTS) return null;
+  return judge(bestHalfAngle(), withinMm);
+}
+
+function enter(xy: Float64Array, from: number, to: number): boolean {
+  const n = to - from - 1;
+  if (chord.u.length < n) {
+    chord.u = new Float64Array(2 * n);
+    chord.v = new Float64Array(2 * n);
+  }
+  const [x0, y0, x1, y1] = [xy[2 * from]!, xy[2 * from + 1]!, xy[2 * to]!, xy[2 * to + 1]!];
+  const length = Math.hypot(x1 - x0, y1 - y0);
+  if (length === 0) return false;
+  const [ex, ey] = [(x1 - x0) / length, (y1 - y0) / length];
+  chord.h = length / 2;
+  chord.n = n;
+  for (let k = 0; k < n; k++) {
+    const dx = xy[2 * (from + 1 + k)]! - (x0 + x1) / 2;
+    const dy = xy[2 * (from + 1 + k) + 1]! - (y0 + y1) / 2;
+    chord.u[k] = dx * ex + dy * ey;
+    chord.v[k] = dy * ex - dx * ey;
+  }
+  return true;
+}
+
+function bestHalfAngle(): number {
+  const edge = Math.PI * (1 - 1e-6);
+  let [low, high] = [-edge, edge];
+  let a = high - GOLDEN * (high - low);
+  let b = low + GOLDEN * (high - low);
+  let [fa, fb] = [farthest(a), farthest(b)];
+  for (let k = 0; k < SECTIONS; k++) {
+    if (fa < fb) {
+      [high, b, fb] = [b, a, fa];
+      a = high - GOLDEN * (high - low);
+      fa = farthest(a);
+    } else {
+      [low, a, fa] = [a, b, fb];
+      b = low + GOLDEN * (high - low);
+      fb = farthest(b);
+    }
+  }
+  return (low + high) / 2;
+}
+
+function farthest(halfAngleRad: number): number {
+  let most = 0;
+  for (let k = 0; k < chord.n; k++) most = Math.max(most, place(halfAngleRad, chord.u[k]!, chord.v[k]!).off);
+  return most;
+}
+
+const found = { off: 0, along: 0 };
+
+/** Distance of a point from the edge, and how far along the edge its foot lies, both mm; holds until the next call. */
+function place(halfAngleRad: number, u: number, v: number): { off: number; along: number } {
+  const { h } = chord;
+  const flat = Math.abs(Math.sin(halfAngleRad)) * FLATTEST_RADIUS_MM < h && Math.abs(halfAngleRad) < 1;
+  if (flat) {
+    const t = Math.min(h, Math.max(-h, u));
+    found.off = Math.hypot(u - t, v);
+    found.along = t + h;
+    return found;
+  }
+  const sense = Math.sign(halfAngleRad);
+  const r = h / Math.abs(Math.sin(halfAngleRad));
+  const cv = h / Math.tan(halfAngleRad);
+  const sweep = 2 * Math.abs(halfAngleRad);
+  const turn = 2 * Math.PI;
+  // Angle from the arc's start, in the arc's sense.
+  let past = (Math.atan2(v - cv, u) - Math.atan2(-cv, -h)) * sense;
+  past -= turn * Math.floor(past / turn);
+  if (past <= sweep) {
+    found.off = Math.abs(Math.hypot(u, v - cv) - r);
+    found.along = past * r;
+  } else {
+    const beforeStart = Math.hypot(u + h, v);
+    const afterEnd = Math.hypot(u - h, v);
+    found.off = Math.min(beforeStart, afterEnd);
+    found.along = beforeStart < afterEnd ? 0 : sweep * r;
+  }
+  return found;
+}
+
+/** The edge if it holds: every point near enough, in order to within the deviation either way, and no step too wide. */
+function judge(halfAngleRad: number, withinMm: number): FitPiece | null {
+  const r = halfAngleRad === 0 ? Number.POSITIVE_INFINITY : chord.h / Math.abs(Math.sin(halfAngleRad));
+  let [deviationMm, reached, before, longestStep] = [0, 0, 0, 0];
+  for (let k = 0; k < chord.n; k++) {
+    const { off, along } = place(halfAngleRad, chord.u[k]!, chord.v[k]!);
+    if (!(off <= withinMm) || along < reached - 2 * withinMm) return null;
+    deviationMm = Math.max(deviationMm, off);
+    longestStep = Math.max(longestStep, along - before);
+    reached = Math.max(reached, along);
+    before = along;
+  }
+  if (halfAngleRad === 0) return { halfAngleRad, deviationMm, sagittaMm: 0 };
+  longestStep = Math.max(longestStep, 2 * Math.abs(halfAngleRad) * r - before);
+  const stepRad = longestStep / r;
+  if (stepRad > LARGEST_ARC_STEP_RAD) return null;
+  return { halfAngleRad, deviationMm, sagittaMm: r * (1 - Math.cos(stepRad / 2)) };
+}
