@@ -1,0 +1,67 @@
+/**
+ * What one frame costs on the built page, the rasteriser left out: a turn of the crank, and a step of a dragged stroke.
+ * `send` is the command with all that follows it at once (gaps, verdict, table, ruler, pane); `update` is the section's
+ * part of the frame.
+ */
+import type { Page } from 'playwright-core';
+import type { PageWindow } from './browser.ts';
+
+export interface Work {
+  readonly sendMs: readonly number[];
+  readonly updateMs: readonly number[];
+  /** Changes that the store told of, over all frames. */
+  readonly changes: number;
+}
+
+export interface FrameWork {
+  readonly turn: Work;
+  readonly drag: Work;
+}
+
+export const FRAMES = 120;
+
+/** On a page that shows the V8 demo. The stroke sweeps from where the parts clear into contact and back. */
+export function measureFrames(page: Page): Promise<FrameWork> {
+  return page.evaluate(async (count) => {
+    const { store, scene } = (globalThis as unknown as PageWindow).strokewright;
+    let changes = 0;
+    const stop = store.watch(() => {
+      changes += 1;
+    });
+    const nextFrame = () => new Promise((done) => requestAnimationFrame(done));
+    const run = async (frame: (k: number) => void): Promise<Work> => {
+      const sendMs: number[] = [];
+      const updateMs: number[] = [];
+      changes = 0;
+      for (let k = 0; k < count; k++) {
+        const start = performance.now();
+        frame(k);
+        sendMs.push(performance.now() - start);
+        scene.renderNow();
+        updateMs.push(scene.lastUpdateMs);
+        await nextFrame();
+      }
+      return { sendMs, updateMs, changes };
+    };
+    const turnStep = (k: number) => store.send({ do: 'turn to', crankAngleRad: (k * 3 * Math.PI) / 180 });
+    const path = ['assemblies', 1, 'crank', 'stroke'] as const;
+    const dragStep = (k: number) => {
+      const part = Math.abs((2 * k) / count - 1);
+      store.send({ do: 'set dimension', path, text: `${(3.6 + 0.12 * part).toFixed(3)} in`, last: false });
+    };
+    // Once through beforehand: what is compiled on the first call is no frame's cost.
+    await run(turnStep);
+    const turn = await run(turnStep);
+    await run(dragStep);
+    const drag = await run(dragStep);
+    stop();
+    store.send({ do: 'set dimension', path, text: '3.720 in', last: true });
+    return { turn, drag };
+  }, FRAMES);
+}
+
+/** Value below which the given part of all values lies. */
+export function quantile(values: readonly number[], part: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.min(sorted.length - 1, Math.floor(part * sorted.length))]!;
+}
