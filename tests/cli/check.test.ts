@@ -1,6 +1,7 @@
 /** The command from outside: what it prints where, and its exit status. */
 import { readFileSync, statSync } from 'node:fs';
 import { afterAll, describe, expect, it } from 'vitest';
+import { readOptions } from '../../src/cli/options.ts';
 import { changed } from '../support/changed.ts';
 import { check, demo, demoContent, folder, lines, type Ran } from './command.ts';
 
@@ -189,15 +190,28 @@ describe('arguments', () => {
   it('refuses what it does not know, with a sentence', async () => {
     const given: [string[], string][] = [
       [[], 'No build file is named.'],
-      [['--fit', demo('bench-rig')], '--fit is not an option.'],
-      [['-j', demo('bench-rig')], '-j is not an option.'],
-      [[demo('bench-rig'), demo('quarry-v8')], '2 files are named; one at a time is judged.'],
-      [[demo('bench-rig'), '--assembly'], '--assembly needs the name of an assembly.'],
-      [['--assembly', '--json', demo('bench-rig')], '--assembly needs the name of an assembly.'],
-      [['--json=yes', demo('bench-rig')], '--json takes no value.'],
-      [['--json', '--json', demo('bench-rig')], '--json is given more than once.'],
+      [['--fit', 'a.json'], '--fit is not an option.'],
+      [['-j', 'a.json'], '-j is not an option.'],
+      [['a.json', 'b.json'], '2 files are named; one at a time is judged.'],
+      [['a.json', '--assembly'], '--assembly needs the name of an assembly.'],
+      [['--assembly', '--json', 'a.json'], '--assembly needs the name of an assembly.'],
+      [['--assembly=', 'a.json'], '--assembly needs the name of an assembly.'],
+      [['--json=yes', 'a.json'], '--json takes no value.'],
+      [['--json', '--json', 'a.json'], '--json is given more than once.'],
     ];
-    const ran = await Promise.all(given.map(([args]) => check(...args)));
-    expect(ran.map(refusals)).toEqual(given.map(([, sentence]) => [`${sentence} See --help.`]));
+    for (const [args, sentence] of given) {
+      expect(readOptions(args)).toEqual({ kind: 'refused', sentence: `${sentence} See --help.` });
+    }
+    expect(refusals(await check('--fit', 'a.json'))).toEqual(['--fit is not an option. See --help.']);
+  });
+
+  it('takes a file, an assembly and the form in any order', () => {
+    const asked = { file: 'a.json', assembly: 'As it was', json: true };
+    expect(readOptions(['--json', 'a.json', '--assembly', 'As it was'])).toEqual({ kind: 'asked', asked });
+    expect(readOptions(['--assembly=As it was', '--json', 'a.json'])).toEqual({ kind: 'asked', asked });
+    expect(readOptions(['--', '--json'])).toEqual({
+      kind: 'asked',
+      asked: { file: '--json', assembly: undefined, json: false },
+    });
   });
 });
