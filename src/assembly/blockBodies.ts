@@ -1,6 +1,7 @@
 /** The block as bodies: the wall of each bore with its lower edge and notches, the crankcase walls with the pan rails, further fixed parts. */
+import { outerBoreCorner } from '../build/boreCorner.ts';
 import type { BuildDocument } from '../build/document.ts';
-import { layoutOf } from '../build/layouts.ts';
+import { layoutOfBlock } from '../build/layouts.ts';
 import { outlinePieces } from '../build/outlinePieces.ts';
 import { camMotion, fixedMotion } from '../core/kinematics/motions.ts';
 import type { RoundLayer } from '../core/outline/layers.ts';
@@ -79,16 +80,6 @@ export function layBores(doc: BuildDocument, cylinders: readonly Cylinder[]): Bo
   });
 }
 
-/** Outer lower corner, engine frame, of a bore's wall on the side away from the middle of the engine. */
-function outerCorner(doc: BuildDocument, bankAngleRad: number, sign: 1 | -1): [number, number] {
-  const across = sign * (mm(doc.block.bore) / 2 + mm(doc.block.boreWall)) + mm(doc.block.boreOffset);
-  const up = mm(doc.block.boreBottom);
-  return [
-    up * Math.sin(bankAngleRad) + across * Math.cos(bankAngleRad),
-    up * Math.cos(bankAngleRad) - across * Math.sin(bankAngleRad),
-  ];
-}
-
 /** A crankcase wall on the +x side: upright from the rail to the height of the bore's corner, then a shelf that joins the bore's wall. */
 function crankcaseWall(railY: number, halfWidth: number, wall: number, cornerX: number, cornerY: number): Outline {
   const outerX = halfWidth + wall;
@@ -116,17 +107,23 @@ function crankcaseWall(railY: number, halfWidth: number, wall: number, cornerX: 
 /** Crankcase walls, and the fixed parts of the file. */
 export function layCrankcase(doc: BuildDocument, cylinders: readonly Cylinder[]): Body[] {
   const { block } = doc;
-  const layout = layoutOf(block.layout);
+  const layout = layoutOfBlock(block);
   const banks = layout.bankAnglesDeg.map((deg) => (deg * Math.PI) / 180);
   const rail = mm(block.panRail.height);
   const halfWidth = mm(block.panRail.halfWidth);
   const wall = mm(block.panRail.wall);
-  const [rightX, rightY] = outerCorner(doc, Math.max(...banks), 1);
-  const [leftX, leftY] = outerCorner(doc, Math.min(...banks), -1);
+  const bore = {
+    boreMm: mm(block.bore),
+    wallMm: mm(block.boreWall),
+    offsetMm: mm(block.boreOffset),
+    bottomMm: mm(block.boreBottom),
+  };
+  const [rightX, rightY] = outerBoreCorner(bore, Math.max(...banks), 1);
+  const [leftX, leftY] = outerBoreCorner(bore, Math.min(...banks), -1);
   const right = crankcaseWall(rail, halfWidth, wall, rightX, rightY);
   const left = mirrorX(crankcaseWall(rail, halfWidth, wall, -leftX, leftY));
   const outer = mm(block.bore) / 2 + mm(block.boreWall);
-  const z0Mm = cylinders[0]!.boreCentreMm - outer;
+  const z0Mm = Math.min(...cylinders.map((c) => c.boreCentreMm)) - outer;
   const z1Mm = Math.max(...cylinders.map((c) => c.boreCentreMm)) + outer;
   const rails: Body = {
     name: 'crankcase wall',

@@ -64,7 +64,7 @@ export function layCamshaft(doc: BuildDocument, assembly: Assembly, cylinders: r
     };
   };
   const radius = mm(doc.block.bore) / 2;
-  const z0Mm = cylinders[0]!.boreCentreMm - radius;
+  const z0Mm = Math.min(...cylinders.map((c) => c.boreCentreMm)) - radius;
   const z1Mm = Math.max(...cylinders.map((c) => c.boreCentreMm)) + radius;
   const coreOutline = disc(0, 0, mm(camshaft.coreDiameter) / 2);
   const core: Body = {

@@ -1,13 +1,13 @@
 /** The crank as bodies: a cheek with its counterweight on each side of a throw, and the journals for the picture. */
 import { counterweightOf, weightedCheeks } from '../build/bodyOf.ts';
 import type { Assembly, BuildDocument, CheekSide } from '../build/document.ts';
-import { layoutOf } from '../build/layouts.ts';
+import { layoutOfBlock, referenceBankDeg } from '../build/layouts.ts';
 import { outlinePieces } from '../build/outlinePieces.ts';
 import { crankMotion } from '../core/kinematics/motions.ts';
 import type { Outline } from '../core/outline/outline.ts';
 import { disc, Path } from '../core/outline/path.ts';
 import { union } from '../core/outline/union.ts';
-import { throwCentreMm } from './cylinders.ts';
+import { onThrow, throwCentreMm } from './cylinders.ts';
 import { assumedOf, mm, rad } from './dims.ts';
 import type { Body, Cylinder } from './engine.ts';
 import { remember } from './remember.ts';
@@ -18,6 +18,8 @@ interface CheekDims {
   readonly crankRadiusMm: number;
   readonly pinEndRadiusMm: number;
   readonly hubRadiusMm: number;
+  /** Where the pins of a throw are split: turn of the one beside this cheek from the middle of the throw, clockwise. */
+  readonly pinTurnRad?: number;
   /** Absent: a bare cheek. */
   readonly weight?: {
     readonly radiusMm: number;
@@ -81,16 +83,19 @@ function turned(o: Outline, clockwiseRad: number): Outline {
 }
 
 const cheek = remember((d: CheekDims): Outline => {
-  const bare = cheekOutline(d);
+  const bare = turned(cheekOutline(d), d.pinTurnRad ?? 0);
   if (d.weight === undefined) return bare;
   const { radiusMm, halfAngleRad, cornerRadiusMm, turnRad } = d.weight;
   return union(bare, turned(sectorOutline(radiusMm, halfAngleRad, cornerRadiusMm), turnRad));
 });
 
-/** Two bodies a throw, front and rear; own frame: crank axis at the origin, pin on +y. */
+/**
+ * Two bodies a throw, front and rear; own frame: crank axis at the origin, the throw on +y. Where pins are split, the pin end of each
+ * cheek goes round the pin beside it, while the counterweight keeps opposite the throw's own phase.
+ */
 export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: readonly Cylinder[]): Body[] {
-  const layout = layoutOf(doc.block.layout);
-  const weighted = weightedCheeks(assembly, doc.block.layout);
+  const layout = layoutOfBlock(doc.block);
+  const weighted = weightedCheeks(assembly, layout);
   const { crank } = assembly;
   const thickness = mm(crank.cheekThickness);
   const half = mm(crank.journalLength) / 2;
@@ -99,12 +104,15 @@ export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: rea
       const number = k + 1;
       const centre = throwCentreMm(cylinders, number);
       const { dims, own } = counterweightOf(assembly, number, side);
+      const beside = onThrow(cylinders, number).at(side === 'front' ? 0 : -1)!;
+      const splitDeg = layout.cylinders[beside.number - 1]!.pinSplitDeg;
       const hasWeight = weighted.some((w) => w.throw === number && w.side === side);
       const measured = own?.outline;
       const base: CheekDims = {
         crankRadiusMm: mm(crank.stroke) / 2,
         pinEndRadiusMm: mm(crank.pinEndRadius),
         hubRadiusMm: mm(dims.hubRadius),
+        ...(splitDeg === 0 ? {} : { pinTurnRad: splitDeg * DEG }),
       };
       const entry = measured
         ? { key: JSON.stringify(measured), made: outlinePieces(measured) }
@@ -124,7 +132,7 @@ export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: rea
       const shift = own?.axialShift ? mm(own.axialShift) : 0;
       const z0Mm = centre + shift + (side === 'front' ? -half - thickness : half);
       const z1Mm = z0Mm + thickness;
-      const phaseRad = (layout.bankAnglesDeg[0]! + phaseDeg) * DEG;
+      const phaseRad = (referenceBankDeg(layout) + phaseDeg) * DEG;
       const assumed = measured
         ? own?.outlineFrom === 'assumed'
           ? ['counterweight outline']
@@ -152,19 +160,18 @@ export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: rea
   );
 }
 
-/** Crankpin and main journal of each throw, for the picture only. */
+/** Crankpins with the main journal, for the picture only: one a throw, or one a cylinder where the pins are split. */
 export function layJournals(doc: BuildDocument, assembly: Assembly, cylinders: readonly Cylinder[]): Body[] {
-  const layout = layoutOf(doc.block.layout);
+  const layout = layoutOfBlock(doc.block);
   const half = mm(assembly.crank.journalLength) / 2;
   const pin = disc(0, mm(assembly.crank.stroke) / 2, mm(assembly.crank.rodJournal) / 2);
   const main = disc(0, 0, mm(assembly.crank.mainJournal) / 2);
-  return layout.throwPhasesDeg.map((phaseDeg, k): Body => {
-    const centre = throwCentreMm(cylinders, k + 1);
-    const phaseRad = (layout.bankAnglesDeg[0]! + phaseDeg) * DEG;
+  const journal = (name: string, number: number, phaseDeg: number, z0Mm: number, z1Mm: number): Body => {
+    const phaseRad = (referenceBankDeg(layout) + phaseDeg) * DEG;
     return {
-      name: `rod journal ${k + 1}`,
+      name,
       kind: 'journal',
-      throw: k + 1,
+      throw: number,
       motion: crankMotion(phaseRad),
       layers: [],
       round: [],
@@ -172,12 +179,24 @@ export function layJournals(doc: BuildDocument, assembly: Assembly, cylinders: r
         { style: 'behind', outline: main },
         { style: 'cut', outline: pin, hatch: { slopeDeg: 45, spacingMm: 4 } },
       ],
-      z0Mm: centre - half,
-      z1Mm: centre + half,
+      z0Mm,
+      z1Mm,
       assumed: [],
       shapeKey: 'journal',
-      baseMm: centre,
+      baseMm: (z0Mm + z1Mm) / 2,
       move: { kind: 'crank', phaseRad },
     };
+  };
+  return layout.throwPhasesDeg.flatMap((phaseDeg, k): Body[] => {
+    const centre = throwCentreMm(cylinders, k + 1);
+    const [front, rear] = onThrow(cylinders, k + 1).map((c) => layout.cylinders[c.number - 1]!.pinSplitDeg);
+    if (rear === undefined || rear === front) {
+      const phase = phaseDeg + (front ?? 0);
+      return [journal(`rod journal ${k + 1}`, k + 1, phase, centre - half, centre + half)];
+    }
+    return [
+      journal(`rod journal ${k + 1} front`, k + 1, phaseDeg + front!, centre - half, centre),
+      journal(`rod journal ${k + 1} rear`, k + 1, phaseDeg + rear, centre, centre + half),
+    ];
   });
 }

@@ -2,7 +2,8 @@
 
 import { pistonOf, rodOf } from '../build/bodyOf.ts';
 import type { Assembly, BuildDocument } from '../build/document.ts';
-import { firingTdcDeg, layoutOf } from '../build/layouts.ts';
+import { firingTdcDeg } from '../build/firing.ts';
+import { borePlace, layoutOfBlock, pinFromBoreDeg } from '../build/layouts.ts';
 import { bdcAlphaRad, pinHeightMm, tdcAlphaRad } from '../core/kinematics/sliderCrank.ts';
 import { mm } from './dims.ts';
 import type { Cylinder } from './engine.ts';
@@ -16,14 +17,13 @@ function wrap(angleRad: number): number {
 
 /** One Cylinder for each number of the layout. The build must have passed its rules. */
 export function layCylinders(doc: BuildDocument, assembly: Assembly): Cylinder[] {
-  const layout = layoutOf(doc.block.layout);
+  const layout = layoutOfBlock(doc.block);
   const firing = firingTdcDeg(layout, doc.block.firingOrder);
   if (firing === null)
     throw new RangeError('layCylinders: firing order and throws disagree; the build rules refuse that');
   const spacing = mm(doc.block.boreSpacing);
   const bankOffset = mm(doc.block.bankOffset);
   const boreOffsetMm = mm(doc.block.boreOffset);
-  const firstBankDeg = layout.bankAnglesDeg[0]!;
   return layout.cylinders.map((c): Cylinder => {
     const bankDeg = layout.bankAnglesDeg[c.bank - 1]!;
     const piston = pistonOf(assembly, c.number).dims;
@@ -32,14 +32,15 @@ export function layCylinders(doc: BuildDocument, assembly: Assembly): Cylinder[]
       rodLengthMm: mm(rodOf(assembly, c.number).dims.length),
       offsetMm: boreOffsetMm + mm(piston.pinOffset),
     };
-    const alphaAtZeroRad = (layout.throwPhasesDeg[c.throw - 1]! - (bankDeg - firstBankDeg)) * DEG;
+    const alphaAtZeroRad = pinFromBoreDeg(layout, c) * DEG;
+    const place = borePlace(layout, c);
     const top = tdcAlphaRad(slider);
     return {
       number: c.number,
       bank: c.bank,
       bankAngleRad: bankDeg * DEG,
       throw: c.throw,
-      boreCentreMm: (c.throw - 1) * spacing + (c.bank === 2 ? bankOffset : 0),
+      boreCentreMm: place.spacings * spacing + place.bankOffsets * bankOffset,
       boreOffsetMm,
       boreRadiusMm: mm(doc.block.bore) / 2,
       slider,
@@ -50,6 +51,11 @@ export function layCylinders(doc: BuildDocument, assembly: Assembly): Cylinder[]
       deckClearanceMm: mm(doc.block.deckHeight) - pinHeightMm(slider, top) - mm(piston.compressionHeight),
     };
   });
+}
+
+/** Cylinders that a throw serves, front to rear. */
+export function onThrow(cylinders: readonly Cylinder[], throwNumber: number): Cylinder[] {
+  return cylinders.filter((c) => c.throw === throwNumber).sort((a, b) => a.boreCentreMm - b.boreCentreMm);
 }
 
 /** Axial middle of a throw: its bore centre, or halfway between the two bores that share it. */

@@ -1,5 +1,6 @@
 /** Lays out one assembly of a build: cylinders, bodies and pairs. The build must have passed its rules (build/rules.ts). */
 import type { BuildDocument } from '../build/document.ts';
+import { layoutOfBlock } from '../build/layouts.ts';
 import { layBores, layCrankcase } from './blockBodies.ts';
 import { layCamshaft } from './camBodies.ts';
 import { layCheeks, layJournals } from './crankBodies.ts';
@@ -20,7 +21,7 @@ export function layOut(doc: BuildDocument, assemblyName: string): Engine {
     );
   }
   const cylinders = layCylinders(doc, assembly);
-  const bodies: Body[] = [
+  const laid: Body[] = [
     ...layBores(doc, cylinders),
     ...layCrankcase(doc, cylinders),
     ...layJournals(doc, assembly, cylinders),
@@ -29,6 +30,10 @@ export function layOut(doc: BuildDocument, assemblyName: string): Engine {
     ...layRods(assembly, cylinders),
     ...layPistons(assembly, cylinders),
   ];
+  // Angles of the layout that are assumed move every body against another.
+  const { assumed } = layoutOfBlock(doc.block);
+  const bodies =
+    assumed.length === 0 ? laid : laid.map((body) => ({ ...body, assumed: [...body.assumed, ...assumed] }));
   const { camAxis } = doc.block;
   return {
     assembly: assembly.name,

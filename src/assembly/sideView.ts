@@ -1,7 +1,7 @@
 /** The crank from the side, for the strip above the section: journals, cheeks, counterweights and rods as boxes along the shaft. */
 import { counterweightOf, weightedCheeks } from '../build/bodyOf.ts';
 import type { Assembly, BuildDocument } from '../build/document.ts';
-import { layoutOf } from '../build/layouts.ts';
+import { layoutOfBlock } from '../build/layouts.ts';
 import { throwCentreMm } from './cylinders.ts';
 import { mm } from './dims.ts';
 import type { Body, Cylinder, SideShape } from './engine.ts';
@@ -12,13 +12,13 @@ export function laySide(
   cylinders: readonly Cylinder[],
   bodies: readonly Body[],
 ): SideShape[] {
-  const layout = layoutOf(doc.block.layout);
+  const layout = layoutOfBlock(doc.block);
   const { crank } = assembly;
   const throws = layout.throwPhasesDeg.length;
   const half = mm(crank.journalLength) / 2;
   const thickness = mm(crank.cheekThickness);
   const r = mm(crank.stroke) / 2;
-  const weighted = weightedCheeks(assembly, doc.block.layout);
+  const weighted = weightedCheeks(assembly, layout);
   const out: SideShape[] = [];
   const centres = layout.throwPhasesDeg.map((_, k) => throwCentreMm(cylinders, k + 1));
   const end = mm(doc.block.bulkhead.thickness);
@@ -35,21 +35,19 @@ export function laySide(
       halfHeightMm: mm(crank.mainJournal) / 2,
     });
   }
-  for (let k = 0; k < throws; k++) {
-    const body = bodies.find((b) => b.kind === 'journal' && b.throw === k + 1)!;
-    const phaseRad = body.move.kind === 'crank' ? body.move.phaseRad : 0;
-    out.push({
-      kind: 'pin',
-      name: `rod journal ${k + 1}`,
-      throw: k + 1,
-      z0Mm: body.z0Mm,
-      z1Mm: body.z1Mm,
-      phaseRad,
-      centreMm: r,
-      halfHeightMm: mm(crank.rodJournal) / 2,
-    });
-  }
   for (const body of bodies) {
+    if (body.kind === 'journal' && body.move.kind === 'crank') {
+      out.push({
+        kind: 'pin',
+        name: body.name,
+        throw: body.throw!,
+        z0Mm: body.z0Mm,
+        z1Mm: body.z1Mm,
+        phaseRad: body.move.phaseRad,
+        centreMm: r,
+        halfHeightMm: mm(crank.rodJournal) / 2,
+      });
+    }
     if (body.kind === 'counterweight' && body.move.kind === 'crank') {
       const side = body.name.endsWith('front') ? 'front' : 'rear';
       const dims = counterweightOf(assembly, body.throw!, side).dims;

@@ -2,8 +2,8 @@
  * The dimensions of one body: those of its part, with what the body has of its own put over them. Also says where in the document
  * each one stands, so that a problem can name its place.
  */
-import type { Assembly, CheekSide, Counterweight, LayoutName, Own, Piston, Rod } from './document.ts';
-import { layoutOf } from './layouts.ts';
+import type { Assembly, CheekSide, Counterweight, Own, Piston, Rod } from './document.ts';
+import type { Layout } from './layouts.ts';
 
 export type OwnOf<B extends Own['body']> = Extract<Own, { readonly body: B }>;
 
@@ -45,8 +45,8 @@ export function counterweightOf(
 }
 
 /** Cheeks that carry a counterweight, front to rear. */
-export function weightedCheeks(assembly: Assembly, layout: LayoutName): readonly { throw: number; side: CheekSide }[] {
-  const cheeks = layoutOf(layout).throwPhasesDeg.flatMap((_, k) =>
+export function weightedCheeks(assembly: Assembly, layout: Layout): readonly { throw: number; side: CheekSide }[] {
+  const cheeks = layout.throwPhasesDeg.flatMap((_, k) =>
     (['front', 'rear'] as const).map((side) => ({ throw: k + 1, side })),
   );
   const weighted = assembly.crank.weighted;

@@ -16,8 +16,38 @@ export interface Dim {
   readonly from: Provenance;
 }
 
-/** `v8-cross-plane` has cylinder 1 on the right bank, `v8-cross-plane-1-left` on the left, seen from the flywheel end of a clockwise engine. */
-export type LayoutName = 'single' | 'inline-4' | 'inline-6' | 'v8-cross-plane' | 'v8-cross-plane-1-left';
+/** Layouts of the table in layouts.ts. `v8-cross-plane` has cylinder 1 on the right bank, `v8-cross-plane-1-left` on the left, seen from the flywheel end of a clockwise engine. */
+export type NamedLayout =
+  | 'single'
+  | 'inline-3'
+  | 'inline-4'
+  | 'inline-5'
+  | 'inline-6'
+  | 'v6-90-shared-pins'
+  | 'v6-90-split-pins'
+  | 'v6-60-split-pins'
+  | 'v8-cross-plane'
+  | 'v8-cross-plane-1-left'
+  | 'v8-flat-plane'
+  | 'flat-4';
+
+/** `free`: given throw by throw in the block's `freeLayout`. */
+export type LayoutName = NamedLayout | 'free';
+
+/** A layout of its own: banks, throws front to rear, and where each cylinder stands. */
+export interface FreeLayout {
+  /** One or two: the angle of each bank's bores from up. */
+  readonly banks: readonly { readonly angle: Dim }[];
+  /** Front to rear: the direction of each throw, counted from any line of the crank that is the same for all. */
+  readonly throws: readonly { readonly phase: Dim }[];
+  readonly cylinders: readonly {
+    readonly cylinder: number;
+    readonly bank: number;
+    readonly throw: number;
+    /** Split pins: how far this cylinder's own pin stands ahead of its throw's phase; left out on a shared pin. */
+    readonly pinSplit?: Dim;
+  }[];
+}
 
 export type CheekSide = 'front' | 'rear';
 export type Valve = 'intake' | 'exhaust';
@@ -31,6 +61,8 @@ export interface OutlinePoint {
 
 export interface Block {
   readonly layout: LayoutName;
+  /** With layout `free`, and only then. */
+  readonly freeLayout?: FreeLayout;
   /** Sense of crank rotation seen from the front. */
   readonly rotation: 'clockwise' | 'counterclockwise';
   /** Cylinder numbers in the order they fire, starting with 1. */
@@ -39,7 +71,7 @@ export interface Block {
   /** Crank axis to deck, along the bore. */
   readonly deckHeight: Dim;
   readonly boreSpacing: Dim;
-  /** V engines: axial distance by which bank 2 (cylinders 2, 4, …) stands behind bank 1; 0 for one bank. May be negative. */
+  /** Two banks: axial distance by which bank 2 (in the named layouts cylinders 2, 4, …) stands behind bank 1; 0 for one bank. May be negative. */
   readonly bankOffset: Dim;
   /** Distance of the bore axis from the crank axis, positive toward the side the crankpin moves to just after TDC. */
   readonly boreOffset: Dim;

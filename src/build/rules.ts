@@ -6,10 +6,11 @@ import type { BuildDocument } from './document.ts';
 import type { Problem } from './problem.ts';
 import { camshaftGroup } from './rulesCamshaft.ts';
 import { crankGroup } from './rulesCrank.ts';
+import { crankcaseGroup, layoutGroup } from './rulesLayout.ts';
 import { namesGroup } from './rulesNames.ts';
 import { outlineGroup } from './rulesOutline.ts';
 import { pistonGroup } from './rulesPiston.ts';
-import type { Rule, RuleGroup } from './ruleTable.ts';
+import type { Report, Rule, RuleGroup } from './ruleTable.ts';
 
 export type { Rule } from './ruleTable.ts';
 
@@ -54,16 +55,19 @@ const FILE_RULES: readonly Rule[] = [
   },
 ];
 
-const GROUPS: readonly RuleGroup[] = [namesGroup, crankGroup, pistonGroup, outlineGroup, camshaftGroup];
+/** Judged first: where a layout can't be laid out, no other rule has anything to go by. */
+const FIRST: RuleGroup = layoutGroup;
+const GROUPS: readonly RuleGroup[] = [namesGroup, crankGroup, pistonGroup, crankcaseGroup, outlineGroup, camshaftGroup];
 
 /** Every rule, in the order in which they are judged. */
-export const RULES: readonly Rule[] = [...FILE_RULES, ...GROUPS.flatMap((group) => group.rules)];
+export const RULES: readonly Rule[] = [...FILE_RULES, ...[FIRST, ...GROUPS].flatMap((group) => group.rules)];
 
 /** Every rule that a document with sound fields breaks; empty when it can be built. */
 export function checkBuild(doc: BuildDocument): readonly Problem[] {
   const problems: Problem[] = [];
-  for (const group of GROUPS) {
-    group.check(doc, (rule, place, value, allowed) => problems.push({ rule, place, value, allowed }));
-  }
+  const report: Report = (rule, place, value, allowed) => problems.push({ rule, place, value, allowed });
+  FIRST.check(doc, report);
+  if (problems.length > 0) return problems;
+  for (const group of GROUPS) group.check(doc, report);
   return problems;
 }

@@ -1,7 +1,7 @@
 /** Rules about the camshaft: that its lobes can be ground, can be followed, and stand along the shaft in order. */
 import type { Decimal } from 'decimal.js';
 import type { Assembly, BuildDocument, Camshaft, Own, Valve } from './document.ts';
-import { type LayoutCylinder, layoutOf } from './layouts.ts';
+import { borePlace, type LayoutCylinder, layoutOfBlock } from './layouts.ts';
 import { Exact } from './literal.ts';
 import { lobeLawFault } from './lobeLaw.ts';
 import { exact, type Report, type RuleGroup, sayMm } from './ruleTable.ts';
@@ -64,15 +64,16 @@ interface Lobe {
 }
 
 function lobesOf(doc: BuildDocument, assembly: Assembly, camshaft: Camshaft): readonly Lobe[] {
-  return layoutOf(doc.block.layout).cylinders.flatMap((cylinder) =>
+  const layout = layoutOfBlock(doc.block);
+  return layout.cylinders.flatMap((cylinder) =>
     (['intake', 'exhaust'] as const).map((valve): Lobe => {
       const index =
         assembly.own?.findIndex((o) => o.body === 'lobe' && o.cylinder === cylinder.number && o.valve === valve) ?? -1;
       const own = assembly.own?.[index];
-      const behind = cylinder.bank === 2 ? exact(doc.block.bankOffset) : new Exact(0);
+      const at = borePlace(layout, cylinder);
       const boreCentre = exact(doc.block.boreSpacing)
-        .times(cylinder.throw - 1)
-        .plus(behind);
+        .times(at.spacings)
+        .plus(exact(doc.block.bankOffset).times(at.bankOffsets));
       const axial = exact(valve === 'intake' ? camshaft.intakeAxial : camshaft.exhaustAxial);
       const name = `${valve} lobe ${cylinder.number}`;
       if (own?.body !== 'lobe') return { name, cylinder, valve, boreCentre, centre: boreCentre.plus(axial) };

@@ -1,8 +1,8 @@
 /** Rules about crankshaft and rods: that the assembly turns, and that its parts fit beside and around one another. */
 import type { Decimal } from 'decimal.js';
 import { counterweightOf, pistonOf, rodOf, weightedCheeks } from './bodyOf.ts';
-import type { Assembly, BuildDocument, Rod } from './document.ts';
-import { type Layout, type LayoutCylinder, layoutOf } from './layouts.ts';
+import type { Assembly, Block, BuildDocument, Rod } from './document.ts';
+import { borePlace, type Layout, type LayoutCylinder, layoutOfBlock } from './layouts.ts';
 import { Exact } from './literal.ts';
 import { exact, type Report, type RuleGroup, sayMm } from './ruleTable.ts';
 
@@ -70,7 +70,7 @@ export const crankGroup: RuleGroup = {
     },
     {
       name: 'throws along the shaft',
-      what: 'Journal length, two cheeks and a bearing web together at most the bore spacing.',
+      what: 'Journal length, two cheeks and a bearing web together at most the distance of neighbouring throws.',
       why: 'The cheeks would run in the webs.',
     },
     {
@@ -85,11 +85,11 @@ export const crankGroup: RuleGroup = {
     },
   ],
   check(doc, report) {
-    const layout = layoutOf(doc.block.layout);
+    const layout = layoutOfBlock(doc.block);
     doc.assemblies.forEach((assembly, a) => {
       const place = `assemblies[${a}]`;
       checkCrank(doc, assembly, `${place}.crank`, layout, report);
-      checkCounterweights(doc, assembly, place, report);
+      checkCounterweights(assembly, place, layout, report);
       checkRods(doc, assembly, place, layout, report);
       checkPins(doc, assembly, place, layout, report);
     });
@@ -110,23 +110,27 @@ function checkCrank(doc: BuildDocument, { crank }: Assembly, place: string, layo
     const used = exact(crank.journalLength)
       .plus(exact(crank.cheekThickness).times(2))
       .plus(exact(doc.block.bulkhead.thickness));
-    const spacing = exact(doc.block.boreSpacing);
-    if (used.gt(spacing)) {
+    const centres = layout.throwPhasesDeg.map((_, k) => throwCentre(doc.block, layout, k + 1));
+    const least = centres
+      .slice(1)
+      .map((centre, k) => centre.minus(centres[k]!))
+      .reduce((a, b) => (b.lt(a) ? b : a));
+    if (used.gt(least)) {
       report(
         'throws along the shaft',
         `${place}.cheekThickness`,
         crank.cheekThickness.value,
-        `Journal, two cheeks and a web take ${sayMm(used)}; allowed: at most the bore spacing, ${sayMm(spacing)}.`,
+        `Journal, two cheeks and a web take ${sayMm(used)}; allowed: at most the distance of neighbouring throws, ${sayMm(least)}.`,
       );
     }
   }
 }
 
 /** The common counterweight and each that differs, named where it stands. */
-function checkCounterweights(doc: BuildDocument, assembly: Assembly, place: string, report: Report): void {
+function checkCounterweights(assembly: Assembly, place: string, layout: Layout, report: Report): void {
   const hubLeast = exact(assembly.crank.mainJournal).div(2);
   const variants = [{ dims: assembly.crank.counterweight, at: `${place}.crank.counterweight` }];
-  for (const cheek of weightedCheeks(assembly, doc.block.layout)) {
+  for (const cheek of weightedCheeks(assembly, layout)) {
     const one = counterweightOf(assembly, cheek.throw, cheek.side);
     if (one.own?.set !== undefined) variants.push({ dims: one.dims, at: `${place}.${one.ownPlace}.set` });
   }
@@ -229,7 +233,7 @@ function checkPins(doc: BuildDocument, assembly: Assembly, place: string, layout
   const journal = exact(assembly.crank.journalLength);
   layout.throwPhasesDeg.forEach((_, k) => {
     const onPin = layout.cylinders.filter((c) => c.throw === k + 1);
-    const ends = onPin.map((c) => bigEndOf(doc, assembly, c, onPin.length > 1));
+    const ends = onPin.map((c) => bigEndOf(doc, assembly, layout, c));
     const widths = ends.reduce((sum, end) => sum.plus(end.half.times(2)), new Exact(0));
     const rods = `throw ${k + 1}`;
     if (widths.gt(journal)) {
@@ -271,13 +275,25 @@ function checkPins(doc: BuildDocument, assembly: Assembly, place: string, layout
  * Axial place of a big end from the middle of its throw. Beam and small end stand on the bore; the big end lies off them by the beam
  * offset, toward the cheek that the rod faces. Rods of a pair face the cheek on their own side unless an own entry turns them.
  */
-function bigEndOf(doc: BuildDocument, assembly: Assembly, c: LayoutCylinder, paired: boolean): BigEnd {
+function bigEndOf(doc: BuildDocument, assembly: Assembly, layout: Layout, c: LayoutCylinder): BigEnd {
   const rod = rodOf(assembly, c.number);
-  const halfBankOffset = exact(doc.block.bankOffset).div(2);
-  const bore = !paired ? new Exact(0) : c.bank === 1 ? halfBankOffset.neg() : halfBankOffset;
+  const bore = boreCentre(doc.block, layout, c).minus(throwCentre(doc.block, layout, c.throw));
   const facing = rod.own?.facing ?? (bore.gt(0) ? 'rear' : 'front');
   const beam = rod.dims.beamOffset === undefined ? new Exact(0) : exact(rod.dims.beamOffset);
   const shift = rod.own?.axialShift === undefined ? new Exact(0) : exact(rod.own.axialShift);
   const centre = bore.plus(facing === 'front' ? beam.neg() : beam).plus(shift);
   return { cylinder: c.number, centre, half: exact(rod.dims.bigEndWidth).div(2) };
+}
+
+/** Axial place of a bore centre. */
+function boreCentre(block: Block, layout: Layout, c: LayoutCylinder): Decimal {
+  const place = borePlace(layout, c);
+  return exact(block.boreSpacing).times(place.spacings).plus(exact(block.bankOffset).times(place.bankOffsets));
+}
+
+/** Middle of a throw: halfway between the bores that it serves. */
+function throwCentre(block: Block, layout: Layout, number: number): Decimal {
+  const on = layout.cylinders.filter((c) => c.throw === number);
+  const sum = on.reduce((z, c) => z.plus(boreCentre(block, layout, c)), new Exact(0));
+  return sum.div(on.length);
 }

@@ -2,7 +2,8 @@
 
 import { weightedCheeks } from './bodyOf.ts';
 import type { Assembly, BuildDocument, Own } from './document.ts';
-import { firingTdcDeg, isFiringOrder, type Layout, layoutOf } from './layouts.ts';
+import { canFireEvenly, firesEvenly, firingIntervalsDeg, isFiringOrder } from './firing.ts';
+import { type Layout, layoutOfBlock } from './layouts.ts';
 import { exact, type Report, type RuleGroup } from './ruleTable.ts';
 
 export const namesGroup: RuleGroup = {
@@ -16,6 +17,11 @@ export const namesGroup: RuleGroup = {
       name: 'firing order and throws',
       what: 'Each next cylinder fires at its first top after the one before, and the round closes within 720 degrees.',
       why: 'Throws and banks fix when each piston stands at the top; another order would fire at other places of the stroke.',
+    },
+    {
+      name: 'firing intervals',
+      what: 'Those of the usual order of a named layout, in any succession; even ones where the throws of a free layout allow them.',
+      why: 'An order that takes a cylinder a turn too early leaves a long pause, and its lobes would stand the wrong way round.',
     },
     {
       name: 'assembly names once',
@@ -64,13 +70,13 @@ export const namesGroup: RuleGroup = {
     },
   ],
   check(doc, report) {
-    const layout = layoutOf(doc.block.layout);
+    const layout = layoutOfBlock(doc.block);
     checkFiringOrder(doc, layout, report);
     checkBlock(doc, layout, report);
     checkAssemblyNames(doc, report);
     doc.assemblies.forEach((assembly, a) => {
       checkWeighted(assembly, `assemblies[${a}].crank.weighted`, layout, report);
-      checkOwn(doc, assembly, `assemblies[${a}]`, layout, report);
+      checkOwn(assembly, `assemblies[${a}]`, layout, report);
       checkCamshaft(doc, assembly, `assemblies[${a}].camshaft`, layout, report);
     });
   },
@@ -83,15 +89,35 @@ function checkFiringOrder(doc: BuildDocument, layout: Layout, report: Report): v
     const allowed =
       count === 1 ? 'Allowed: 1.' : `Allowed: each of the cylinders 1 to ${count} once, beginning with 1.`;
     report('firing order', 'block.firingOrder', order.join('-'), allowed);
-  } else if (firingTdcDeg(layout, order) === null) {
+    return;
+  }
+  const intervals = firingIntervalsDeg(layout, order);
+  const usual = layout.usualFiringOrder;
+  if (intervals === null) {
     report(
       'firing order and throws',
       'block.firingOrder',
       order.join('-'),
-      `The throws of ${layout.name} do not bring the cylinders to the top in this order within 720 degrees. ` +
-        `An order that they do: ${layout.usualFiringOrder.join('-')}.`,
+      `The throws of ${layout.name} do not bring the cylinders to the top in this order within 720 degrees.${
+        usual === null ? '' : ` An order that they do: ${usual.join('-')}.`
+      }`,
+    );
+  } else if (!intervalsFit(layout, intervals)) {
+    report(
+      'firing intervals',
+      'block.firingOrder',
+      order.join('-'),
+      `In this order they fire ${intervals.map((deg) => Number(deg.toFixed(3))).join(', ')} degrees apart; allowed: ${
+        usual === null ? 'an order that fires evenly, as these throws can.' : `the intervals of ${usual.join('-')}.`
+      }`,
     );
   }
+}
+
+function intervalsFit(layout: Layout, intervalsDeg: readonly number[]): boolean {
+  if (layout.usualFiringOrder === null) return !canFireEvenly(layout) || firesEvenly(intervalsDeg);
+  const sorted = (angles: readonly number[]): string => [...angles].sort((a, b) => a - b).join(' ');
+  return sorted(intervalsDeg) === sorted(firingIntervalsDeg(layout, layout.usualFiringOrder)!);
 }
 
 function checkBlock(doc: BuildDocument, layout: Layout, report: Report): void {
@@ -133,12 +159,12 @@ function checkWeighted(assembly: Assembly, place: string, layout: Layout, report
   });
 }
 
-function checkOwn(doc: BuildDocument, assembly: Assembly, place: string, layout: Layout, report: Report): void {
+function checkOwn(assembly: Assembly, place: string, layout: Layout, report: Report): void {
   const seen = new Set<string>();
   assembly.own?.forEach((own, k) => {
     const at = `${place}.own[${k}]`;
     const body = bodyName(own);
-    const wrong = whyNoBody(doc, assembly, own, layout);
+    const wrong = whyNoBody(assembly, own, layout);
     if (wrong !== null) report('own entries', at, body, wrong);
     if (seen.has(body)) report('own entries once', at, body, 'Allowed: one entry for each body.');
     seen.add(body);
@@ -151,14 +177,14 @@ function bodyName(own: Own): string {
   return `${own.body} ${own.cylinder}`;
 }
 
-function whyNoBody(doc: BuildDocument, assembly: Assembly, own: Own, layout: Layout): string | null {
+function whyNoBody(assembly: Assembly, own: Own, layout: Layout): string | null {
   if (own.body !== 'counterweight') {
     if (own.cylinder > layout.cylinders.length) return `Allowed: cylinders 1 to ${layout.cylinders.length}.`;
     if (own.body === 'lobe' && assembly.camshaft === undefined) return 'This assembly has no camshaft.';
     return null;
   }
   if (own.throw > layout.throwPhasesDeg.length) return `Allowed: throws 1 to ${layout.throwPhasesDeg.length}.`;
-  const weighted = weightedCheeks(assembly, doc.block.layout);
+  const weighted = weightedCheeks(assembly, layout);
   if (!weighted.some((w) => w.throw === own.throw && w.side === own.side)) {
     return 'This cheek carries no counterweight; see crank.weighted.';
   }

@@ -2,7 +2,7 @@
 import type { Decimal } from 'decimal.js';
 import { pistonOf, rodOf } from './bodyOf.ts';
 import type { Assembly, Block, BuildDocument, Piston } from './document.ts';
-import { type Layout, layoutOf } from './layouts.ts';
+import { type Layout, layoutOfBlock } from './layouts.ts';
 import { Exact } from './literal.ts';
 import { exact, type Report, type RuleGroup, sayMm } from './ruleTable.ts';
 
@@ -75,7 +75,7 @@ export const pistonGroup: RuleGroup = {
     },
   ],
   check(doc, report) {
-    const layout = layoutOf(doc.block.layout);
+    const layout = layoutOfBlock(doc.block);
     checkBores(doc.block, layout, report);
     doc.assemblies.forEach((assembly, a) => {
       const seen = new Set<string>();
@@ -103,7 +103,8 @@ function checkBores(block: Block, layout: Layout, report: Report): void {
       report('bore notch', 'block.boreNotch.width', block.boreNotch.width.value, `Allowed: at most ${sayMm(bore)}.`);
     }
   }
-  if (layout.throwPhasesDeg.length > 1 && !exact(block.boreSpacing).gt(bore)) {
+  const several = layout.bankAnglesDeg.some((_, b) => layout.cylinders.filter((c) => c.bank === b + 1).length > 1);
+  if (several && !exact(block.boreSpacing).gt(bore)) {
     const allowed = `Allowed: more than the bore, ${sayMm(bore)}.`;
     report('bores along the bank', 'block.boreSpacing', block.boreSpacing.value, allowed);
   }

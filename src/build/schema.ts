@@ -14,7 +14,7 @@ import {
   signedAngle,
   signedLength,
 } from './dimSchema.ts';
-import type { BuildDocument } from './document.ts';
+import type { BuildDocument, LayoutName } from './document.ts';
 import { LAYOUT_NAMES } from './layouts.ts';
 
 /** Greatest counts and lengths of text: far above any real build, low enough that no file can stall the page. */
@@ -26,6 +26,7 @@ export const MOST = {
   outlinePoints: 400,
   fixed: 40,
   weighted: 64,
+  cylinders: 16,
 } as const;
 
 function strict<S extends z.core.$ZodLooseShape>(shape: S) {
@@ -72,12 +73,30 @@ const outline = list(
   MOST.outlinePoints,
 ).describe('Points of a closed outline, counterclockwise; it closes by itself.');
 
-const block = strict({
-  layout: oneOf(LAYOUT_NAMES as [BuildDocument['block']['layout'], ...BuildDocument['block']['layout'][]]).describe(
-    'Cylinders, banks and throws.',
+const freeLayout = strict({
+  banks: list(strict({ angle: signedAngle }), 1, 2).describe('Angle of each bank’s bores from up.'),
+  throws: list(strict({ phase: signedAngle }), 1, MOST.cylinders).describe(
+    'Front to rear: the direction of each throw, all counted from the same line of the crank.',
   ),
+  cylinders: list(
+    strict({
+      cylinder: index,
+      bank: index,
+      throw: index,
+      pinSplit: signedAngle
+        .exactOptional()
+        .describe('How far this cylinder’s own pin stands ahead of its throw; left out on a shared pin.'),
+    }),
+    1,
+    MOST.cylinders,
+  ),
+});
+
+const block = strict({
+  layout: oneOf([...LAYOUT_NAMES, 'free'] as readonly LayoutName[]).describe('Cylinders, banks and throws.'),
+  freeLayout: freeLayout.exactOptional().describe('Banks, throws and cylinders of the layout “free”, and only of it.'),
   rotation: oneOf(['clockwise', 'counterclockwise']).describe('Seen from the front.'),
-  firingOrder: list(index, 1, 16).describe('Cylinder numbers in the order they fire, starting with 1.'),
+  firingOrder: list(index, 1, MOST.cylinders).describe('Cylinder numbers in the order they fire, starting with 1.'),
   bore: positiveLength,
   deckHeight: positiveLength.describe('Crank axis to deck, along the bore.'),
   boreSpacing: positiveLength,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   DEFAULT_LIMITS,
+  firingIntervalsDeg,
   firingTdcDeg,
   LAYOUT_NAMES,
   layoutOf,
@@ -37,25 +38,51 @@ describe('layouts', () => {
     const layout = layoutOf(name);
     for (const c of layout.cylinders) {
       // Direction of the pin at that crank angle, against the direction of the bore.
-      const pin = layout.bankAnglesDeg[0]! + layout.throwPhasesDeg[c.throw - 1]! + topDeg(layout, c.number);
+      const pin =
+        layout.bankAnglesDeg[0]! + layout.throwPhasesDeg[c.throw - 1]! + c.pinSplitDeg + topDeg(layout, c.number);
       expect((pin - layout.bankAnglesDeg[c.bank - 1]! + 720) % 360).toBe(0);
     }
   });
 
-  it.each(LAYOUT_NAMES)('%s: cylinders and throws are numbered from 1, the usual order fires evenly', (name) => {
+  it.each(LAYOUT_NAMES)(
+    '%s: cylinders and throws are numbered from 1, all pins counted from that of cylinder 1',
+    (name) => {
+      const layout = layoutOf(name);
+      expect(layout.name).toBe(name);
+      expect(topDeg(layout, 1)).toBe(0);
+      expect(layout.cylinders.map((c) => c.number)).toEqual(layout.cylinders.map((_, k) => k + 1));
+      expect(new Set(layout.cylinders.map((c) => c.throw)).size).toBe(layout.throwPhasesDeg.length);
+    },
+  );
+
+  it.each(LAYOUT_NAMES.filter((name) => name !== 'v6-90-shared-pins'))('%s: the usual order fires evenly', (name) => {
     const layout = layoutOf(name);
-    expect(layout.name).toBe(name);
-    expect(layout.cylinders.map((c) => c.number)).toEqual(layout.cylinders.map((_, k) => k + 1));
-    expect(new Set(layout.cylinders.map((c) => c.throw)).size).toBe(layout.throwPhasesDeg.length);
-    const tdc = firingTdcDeg(layout, layout.usualFiringOrder);
+    const order = layout.usualFiringOrder!;
+    const tdc = firingTdcDeg(layout, order);
     const step = 720 / layout.cylinders.length;
-    expect(layout.usualFiringOrder.map((c) => tdc?.[c - 1])).toEqual(layout.cylinders.map((_, k) => k * step));
+    expect(order.map((c) => tdc?.[c - 1])).toEqual(order.map((_, k) => k * step));
+    expect(firingIntervalsDeg(layout, order)).toEqual(order.map(() => step));
+  });
+
+  // Common knowledge of the trade: a 90 degree V6 on three shared pins 120 degrees apart fires 150 and 90 degrees apart in turn.
+  it('a V6 of 90 degrees on shared pins fires 150 and 90 degrees apart', () => {
+    expect(firingIntervalsDeg(layoutOf('v6-90-shared-pins'), [1, 6, 5, 4, 3, 2])).toEqual([150, 90, 150, 90, 150, 90]);
+  });
+
+  it('no intervals where the order is none', () => {
+    expect(firingIntervalsDeg(layoutOf('inline-4'), [1, 2, 3, 4])).toBeNull();
   });
 
   // Firing orders of engines in service, common knowledge of the trade.
   it('the even orders are the known ones', () => {
     expect(evenOrders('single')).toEqual(['1']);
     expect(evenOrders('inline-4').sort()).toEqual(['1-2-4-3', '1-3-4-2']);
+    expect(evenOrders('inline-3')).toEqual(['1-3-2']);
+    expect(evenOrders('inline-5')).toEqual(['1-2-4-5-3']);
+    expect(evenOrders('flat-4').sort()).toEqual(['1-3-2-4', '1-4-2-3']);
+    expect(evenOrders('v6-90-split-pins')).toContain('1-6-5-4-3-2');
+    expect(evenOrders('v6-60-split-pins')).toContain('1-2-3-4-5-6');
+    expect(evenOrders('v6-90-shared-pins')).toEqual([]);
     expect(evenOrders('inline-6')).toContain('1-5-3-6-2-4');
     expect(evenOrders('inline-6')).toHaveLength(4);
     const right = evenOrders('v8-cross-plane');

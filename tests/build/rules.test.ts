@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { type Problem, RULES, readContent } from '../../src/build/index.ts';
+import { LAYOUT_NAMES, layoutOf, type Problem, RULES, readContent } from '../../src/build/index.ts';
 import { changed } from '../support/changed.ts';
-import { dim, exampleInline6, exampleSingle, exampleV8 } from '../support/exampleBuild.ts';
+import { dim, exampleIn, exampleInline6, exampleSingle, exampleV8, freeLayout } from '../support/exampleBuild.ts';
 
 function problemsOf(doc: unknown): readonly Problem[] {
   const read = readContent(doc);
@@ -19,6 +19,10 @@ const outline = (...points: ReturnType<typeof point>[]) => ({
 const square = [point('0', '0'), point('9', '0'), point('9', '9'), point('0', '9')];
 const ownCounterweight = { body: 'counterweight', throw: 2, side: 'rear' };
 
+it.each(LAYOUT_NAMES)('an example in the layout %s breaks no rule', (name) => {
+  expect(problemsOf(exampleIn(name, layoutOf(name).usualFiringOrder!))).toEqual([]);
+});
+
 it.each([
   ['V8', exampleV8],
   ['single', exampleSingle],
@@ -27,6 +31,18 @@ it.each([
   expect(problemsOf(example())).toEqual([]);
 });
 
+/** The V8 in a free layout of two banks at 90 degrees, with throws and cylinders as given. */
+const free = (
+  throws: readonly number[],
+  cylinders: readonly (readonly [bank: number, throwNumber: number, split?: number])[],
+  banks: readonly number[] = [-45, 45],
+) => ({ 'block.layout': 'free', 'block.freeLayout': freeLayout(banks, throws, cylinders) });
+const TWO_ON_ONE = [
+  [1, 1],
+  [2, 1],
+] as const;
+const FREE = 'block.freeLayout';
+
 /** The V8 with one thing changed: the rule it then breaks, and where. Sums beside the values are done by hand, inches. */
 const BROKEN: readonly [rule: string, place: string, changes: Record<string, unknown>][] = [
   ['firing order', 'block.firingOrder', { 'block.firingOrder': [1, 5, 6, 3, 4, 2, 7] }],
@@ -34,6 +50,84 @@ const BROKEN: readonly [rule: string, place: string, changes: Record<string, unk
   ['firing order', 'block.firingOrder', { 'block.firingOrder': [5, 6, 3, 4, 2, 7, 8, 1] }],
   ['firing order', 'block.firingOrder', { 'block.firingOrder': [1, 5, 6, 3, 4, 2, 7, 9] }],
   ['firing order and throws', 'block.firingOrder', { 'block.firingOrder': [1, 8, 4, 3, 6, 5, 7, 2] }],
+  // Every top of one turn in succession, then a pause of more than a turn.
+  [
+    'firing intervals',
+    'block.firingOrder',
+    { 'block.layout': 'v6-90-shared-pins', 'block.firingOrder': [1, 4, 3, 6, 5, 2] },
+  ],
+  ['free layout', FREE, { 'block.layout': 'free' }],
+  ['free layout', FREE, { 'block.freeLayout': freeLayout([-45, 45], [0], TWO_ON_ONE) }],
+  [
+    'cylinders of the layout',
+    `${FREE}.cylinders[1].cylinder`,
+    { ...free([0], TWO_ON_ONE), 'block.freeLayout.cylinders[1].cylinder': 3 },
+  ],
+  [
+    'cylinders of the layout',
+    `${FREE}.cylinders[1].cylinder`,
+    { ...free([0], TWO_ON_ONE), 'block.freeLayout.cylinders[1].cylinder': 1 },
+  ],
+  [
+    'cylinders of the layout',
+    `${FREE}.cylinders[1].bank`,
+    free(
+      [0],
+      [
+        [1, 1],
+        [3, 1],
+      ],
+    ),
+  ],
+  [
+    'cylinders of the layout',
+    `${FREE}.cylinders[1].throw`,
+    free(
+      [0],
+      [
+        [1, 1],
+        [2, 2],
+      ],
+    ),
+  ],
+  [
+    'banks and throws in use',
+    `${FREE}.cylinders[1]`,
+    free(
+      [0],
+      [
+        [1, 1],
+        [1, 1],
+        [2, 1],
+      ],
+    ),
+  ],
+  ['banks and throws in use', `${FREE}.throws[1]`, free([0, 180], TWO_ON_ONE)],
+  ['banks and throws in use', `${FREE}.banks[1]`, free([0], [[1, 1]])],
+  ['bank angles', `${FREE}.banks[1].angle`, free([0], TWO_ON_ONE, [-45, -45])],
+  ['bank angles', `${FREE}.banks[0].angle`, free([0], TWO_ON_ONE, [-91, 45])],
+  [
+    'split pins',
+    `${FREE}.cylinders[1].pinSplit`,
+    free(
+      [0, 90],
+      [
+        [1, 1],
+        [2, 2, 10],
+      ],
+    ),
+  ],
+  [
+    'split pins',
+    `${FREE}.cylinders[1].pinSplit`,
+    free(
+      [0],
+      [
+        [1, 1],
+        [2, 1, 91],
+      ],
+    ),
+  ],
   [
     'assembly names once',
     'assemblies[1].name',
@@ -300,6 +394,8 @@ const BOUNDS: readonly [
   ['bores along the bank', 'block.boreSpacing', '4.061 in', '4.060 in'],
   // Banks at right angles: half the bore.
   ['bores of two banks', 'block.boreBottom', '2.030 in', '2.029 in'],
+  // Corner of the bore wall (3.900 - 2.280) cos 45 = 1.1455 above the axis and outside the rail; flange .300.
+  ['crankcase below the bores', 'block.panRail.height', '.845 in', '.846 in'],
   ['piston in its bore', `${A}.piston.skirtDiameter`, '4.060 in', '4.061 in'],
   ['pin in the bosses', `${A}.piston.bossRadius`, '.471 in', '.470 in'],
   ['pin in the small end', `${A}.rod.smallEndRadius`, '.471 in', '.470 in'],

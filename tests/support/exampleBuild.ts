@@ -8,6 +8,8 @@ import type {
   Camshaft,
   Crank,
   Dim,
+  FreeLayout,
+  NamedLayout,
   Piston,
   Provenance,
   Rod,
@@ -312,5 +314,62 @@ export function exampleInline6(): BuildDocument {
       gasketThickness: dim('.042 in'),
     },
     assemblies: [replaced, proposed],
+  };
+}
+
+/** A free layout: bank angles, throw phases front to rear, and bank, throw and pin split of cylinders 1, 2, …; degrees. */
+export function freeLayout(
+  banks: readonly number[],
+  throws: readonly number[],
+  cylinders: readonly (readonly [bank: number, throwNumber: number, split?: number])[],
+): FreeLayout {
+  const deg = (angle: number): Dim => dim(`${angle} deg`);
+  return {
+    banks: banks.map((angle) => ({ angle: deg(angle) })),
+    throws: throws.map((phase) => ({ phase: deg(phase) })),
+    cylinders: cylinders.map(([bank, throwNumber, split], k) => ({
+      cylinder: k + 1,
+      bank,
+      throw: throwNumber,
+      ...(split === undefined ? {} : { pinSplit: deg(split) }),
+    })),
+  };
+}
+
+/** The single cylinder's parts four times over, opposed and thinner in the cheeks: bores 118 mm apart, opposed ones 59 mm. Pan below. */
+function exampleFlat4(): BuildDocument {
+  const single = exampleSingle();
+  return {
+    ...single,
+    name: 'Example flat four',
+    block: {
+      ...single.block,
+      layout: 'flat-4',
+      firingOrder: [1, 3, 2, 4],
+      boreSpacing: dim('118 mm'),
+      bankOffset: dim('59 mm'),
+      panRail: { height: measured('-120 mm'), halfWidth: measured('90 mm'), wall: assumed('8 mm') },
+      bulkhead: { thickness: measured('11 mm'), mainBore: measured('59 mm') },
+    },
+    assemblies: single.assemblies.map((a) => ({ ...a, crank: { ...a.crank, cheekThickness: measured('11.0 mm') } })),
+  };
+}
+
+/** A build in each named layout, in the given firing order: parts of the V8, the single or the inline six, all cheeks weighted. */
+export function exampleIn(layout: NamedLayout, firingOrder: readonly number[]): BuildDocument {
+  if (layout === 'flat-4') return { ...exampleFlat4(), block: { ...exampleFlat4().block, firingOrder } };
+  const doc = layout === 'single' ? exampleSingle() : layout.startsWith('v') ? exampleV8() : exampleInline6();
+  const follower = layout.startsWith('v6-60') ? 30 : 45;
+  const first = layout.endsWith('1-left') || layout.startsWith('v6-90') ? follower : -follower;
+  return {
+    ...doc,
+    name: `Example ${layout}`,
+    block: { ...doc.block, layout, firingOrder },
+    assemblies: doc.assemblies.map((a): Assembly => {
+      const { weighted: _, ...crank } = a.crank;
+      if (a.camshaft === undefined || !layout.startsWith('v')) return { ...a, crank };
+      const followerAngles = [dim(`${first} deg`), dim(`${-first} deg`)];
+      return { ...a, crank, camshaft: { ...a.camshaft, followerAngles } };
+    }),
   };
 }
