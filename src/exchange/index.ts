@@ -1,0 +1,9 @@
+/** Public face of the exchange with other programs and the shop: points and drawings in, points, drawings and templates out. */
+export { type FitFault, type FittedOutline, fitOutline, MOST_FIT_POINTS } from './fitOutline.ts';
+export { asSeenFromFront, type NamedOutline, type Rotation } from './front.ts';
+export { outlineToPoints } from './outlineToPoints.ts';
+export { type CsvOptions, type CsvOutline, readOutlineCsv } from './readCsv.ts';
+export { type DxfOptions, type DxfOutline, readOutlineDxf, USUAL_JOIN_MM } from './readDxf.ts';
+export { type FileProblem, type FileUnit, fileProblemSentence, type Refused } from './units.ts';
+export { type DxfWriting, layerNames, writeOutlineDxf } from './writeDxf.ts';
+export { type SvgWriting, TEMPLATE_CAUTION, writeOutlineSvg } from './writeSvg.ts';

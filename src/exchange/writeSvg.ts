@@ -1,0 +1,158 @@
+/**
+ * Outlines as a drawing at full size, to print, cut out and lay on the crank as a grinding template.
+ *
+ * Scalable Vector Graphics 1.1: width and height in mm and a viewBox of as many units, so that one unit is one millimetre.
+ * There y runs down; arcs stay arcs. With them stand two scale bars (a print that is not at full size shows in them), a
+ * cross at the crank centre, what is drawn, the date and the caution.
+ */
+import { pieceStart } from '../core/outline/outline.ts';
+import { asSeenFromFront, type NamedOutline, type Rotation, requireDrawable } from './front.ts';
+import { svgText, wrapped } from './svgText.ts';
+import { MM_PER_INCH } from './units.ts';
+import { divided } from './vertices.ts';
+
+export interface SvgWriting {
+  /** What the sheet is called. */
+  readonly title: string;
+  /** As it is to be printed; nothing is asked of a clock. */
+  readonly date: string;
+  /** Sense of crank rotation of the build: the drawing is as seen from the front. */
+  readonly rotation: Rotation;
+  /** What lies in the direction of +y from the crank centre, such as "crankpin"; unnamed if left out. */
+  readonly up?: string;
+}
+
+const MARGIN = 10;
+/** Half of the cross at the crank centre, mm. */
+const CROSS = 10;
+const BAR_MM = 100;
+const BAR_IN = 4;
+const LETTER_MM = 3.5;
+/** Of a letter's height, generous, since the type is the reader's own. */
+const LETTER_WIDTH = 0.65;
+const ROW = 6;
+/** One for each outline, beginning again after the last: dashes of the line, mm. */
+const DASHES = ['', '6 2', '2 2', '8 2 2 2'] as const;
+const INK = '#000000';
+
+export const TEMPLATE_CAUTION =
+  'Print at 100 %, measure both scale bars, and verify on the part: the drawing is what the build says, not what stands on the bench.';
+
+/** Throws RangeError if there is nothing to write or a number is not finite. */
+export function writeOutlineSvg(outlines: readonly NamedOutline[], options: SvgWriting): string {
+  requireDrawable(outlines);
+  const shown = outlines.map((o) => ({ ...o, outline: divided(asSeenFromFront(o.outline, options.rotation)) }));
+  const box = extent(shown);
+  const wide = Math.max(box.x1 - box.x0, BAR_IN * MM_PER_INCH);
+  const width = wide + 2 * MARGIN;
+  const X = (x: number): string => mm(x - box.x0 + MARGIN);
+  const Y = (y: number): string => mm(box.y1 - y + MARGIN);
+
+  const drawn = shown.map(({ name, outline }, k) => {
+    const [x, y] = pieceStart(outline.pieces[0]!);
+    const steps = outline.pieces.map((p, i) => {
+      const [ex, ey] = pieceStart(outline.pieces[(i + 1) % outline.pieces.length]!);
+      // Divided arcs are less than half a circle; y running down turns counterclockwise into decreasing angles.
+      return p.kind === 'line'
+        ? `L${X(ex)} ${Y(ey)}`
+        : `A${mm(p.r)} ${mm(p.r)} 0 0 ${p.sweepRad > 0 ? 0 : 1} ${X(ex)} ${Y(ey)}`;
+    });
+    const d = `M${X(x)} ${Y(y)} ${steps.join(' ')} Z`;
+    return `<path d="${d}" stroke-width="0.35"${dashes(k)}><title>${svgText(name)}</title></path>`;
+  });
+
+  let row = box.y1 - box.y0 + 2 * MARGIN + ROW;
+  const foot: string[] = [];
+  const bar = (length: number, step: number, label: string): void => {
+    const ticks = Array.from(
+      { length: Math.round(length / step) + 1 },
+      (_, k) => `M${mm(MARGIN + k * step)} ${mm(row)}v-3`,
+    );
+    foot.push(`<path d="M${mm(MARGIN)} ${mm(row)}h${mm(length)} ${ticks.join(' ')}" stroke-width="0.25"/>`);
+    row += LETTER_MM + 1;
+    foot.push(lettering(MARGIN, row, label));
+    row += ROW + 2;
+  };
+  bar(BAR_MM, 10, '100 mm');
+  bar(BAR_IN * MM_PER_INCH, MM_PER_INCH, '4 in');
+  const letters = Math.floor((width - 2 * MARGIN) / (LETTER_MM * LETTER_WIDTH));
+  const say = (text: string, k?: number): void => {
+    if (k !== undefined) {
+      foot.push(`<path d="M${mm(MARGIN)} ${mm(row - 1)}h12" stroke-width="0.35"${dashes(k)}/>`);
+    }
+    const indent = k === undefined ? 0 : 15;
+    for (const part of wrapped(text, letters - Math.ceil(indent / (LETTER_MM * LETTER_WIDTH)))) {
+      foot.push(lettering(MARGIN + indent, row, part));
+      row += ROW;
+    }
+  };
+  say(options.title);
+  for (const [k, o] of outlines.entries()) say(o.name, k);
+  say(options.date);
+  say(`As seen from the front of the engine; the crank turns ${options.rotation}.`);
+  say(TEMPLATE_CAUTION);
+  const height = row - ROW + MARGIN;
+
+  const cross =
+    `<path id="crank-centre" d="M${mm(-CROSS - box.x0 + MARGIN)} ${Y(0)}h${2 * CROSS} ` +
+    `M${X(0)} ${mm(box.y1 + CROSS + MARGIN)}v${-2 * CROSS}" stroke-width="0.2"/>`;
+  const up =
+    options.up === undefined ? [] : [lettering(-box.x0 + MARGIN + 2, box.y1 - CROSS + MARGIN, `${options.up}, up`)];
+  return [
+    '<?xml version="1.0" encoding="UTF-8"?>',
+    `<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="${mm(width)}mm" height="${mm(height)}mm" viewBox="0 0 ${mm(width)} ${mm(height)}">`,
+    `<title>${svgText(options.title)}</title>`,
+    `<rect width="${mm(width)}" height="${mm(height)}" fill="#FFFFFF"/>`,
+    `<g fill="none" stroke="${INK}">`,
+    ...drawn,
+    cross,
+    ...foot.filter((f) => f.startsWith('<path')),
+    '</g>',
+    `<g fill="${INK}" font-family="sans-serif" font-size="${LETTER_MM}">`,
+    ...up,
+    ...foot.filter((f) => f.startsWith('<text')),
+    '</g>',
+    '</svg>',
+    '',
+  ].join('\n');
+}
+
+function dashes(k: number): string {
+  const pattern = DASHES[k % DASHES.length]!;
+  return pattern === '' ? '' : ` stroke-dasharray="${pattern}"`;
+}
+
+function lettering(x: number, y: number, text: string): string {
+  return `<text x="${mm(x)}" y="${mm(y)}">${svgText(text)}</text>`;
+}
+
+/** Of the outlines and the cross at the crank centre. */
+function extent(shown: readonly NamedOutline[]): { x0: number; y0: number; x1: number; y1: number } {
+  const box = { x0: -CROSS, y0: -CROSS, x1: CROSS, y1: CROSS };
+  const include = (x: number, y: number): void => {
+    box.x0 = Math.min(box.x0, x);
+    box.y0 = Math.min(box.y0, y);
+    box.x1 = Math.max(box.x1, x);
+    box.y1 = Math.max(box.y1, y);
+  };
+  for (const { outline } of shown) {
+    for (const p of outline.pieces) {
+      include(...pieceStart(p));
+      if (p.kind === 'line') continue;
+      // The four outermost places of the circle, as far as the arc passes them.
+      for (let quarter = 0; quarter < 4; quarter++) {
+        const angle = (quarter * Math.PI) / 2;
+        const past = (angle - p.startRad) * Math.sign(p.sweepRad);
+        const turned = past - 2 * Math.PI * Math.floor(past / (2 * Math.PI));
+        if (turned <= Math.abs(p.sweepRad)) include(p.cx + p.r * Math.cos(angle), p.cy + p.r * Math.sin(angle));
+      }
+    }
+  }
+  return box;
+}
+
+/** Millimetres to 0.1 micrometre, no minus before zero. */
+function mm(value: number): string {
+  const digits = value.toFixed(4).replace(/\.?0+$/, '');
+  return digits === '-0' ? '0' : digits;
+}
