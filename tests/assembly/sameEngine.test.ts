@@ -132,9 +132,9 @@ describe('firing order', () => {
 describe('effort', () => {
   test.each([
     // Counts of evaluations as found, with head room: the certificate is to stay affordable.
-    ['V8', exampleV8(), 800, 120_000],
-    ['inline six', exampleInline6(), 800, 60_000],
-    ['single', exampleSingle(), 1500, 40_000],
+    ['V8', exampleV8(), 450, 30_000],
+    ['inline six', exampleInline6(), 320, 16_000],
+    ['single', exampleSingle(), 700, 6_000],
   ] as const)('%s: every gap certified, within a stated number of evaluations', (_, doc, each, most) => {
     const engine = layOut(doc, doc.proposed);
     const gaps = solveGaps(engine, { assumedAllowanceMm: null });

@@ -1,0 +1,76 @@
+/** The promise of one step of the march: while the crank turns through it, the outlines stay at least the target apart. */
+import { describe, expect, test } from 'vitest';
+import { certify } from '../../../src/core/clearance/certify.ts';
+import { gapAt, newGapAt, stepAt } from '../../../src/core/clearance/gapAt.ts';
+import { between, seeded } from '../../oracle/random.ts';
+import { type Kind, randomMoving, slider } from './movers.ts';
+
+const KINDS: readonly (readonly [Kind, Kind])[] = [
+  ['crank', 'piston'],
+  ['crank', 'fixed'],
+  ['piston', 'crank'],
+  ['crank', 'cam'],
+  ['rod', 'cam'],
+  ['rod', 'fixed'],
+  ['fixed', 'rod'],
+  ['piston', 'rod'],
+];
+
+const PAIRS_PER_KIND = 14;
+const ANGLES = 12;
+const PLACES_IN_STEP = 24;
+
+describe('a step granted for a target', () => {
+  test.each(KINDS)('%s and %s', (kindA, kindB) => {
+    const g = newGapAt();
+    let steps = 0;
+    let tight = 0;
+    for (let n = 0; n < PAIRS_PER_KIND; n++) {
+      const random = seeded(90_000 + n);
+      const one = slider(random);
+      const [a, b] = [randomMoving(kindA, random, one), randomMoving(kindB, random, slider(random))];
+      for (let k = 0; k < ANGLES; k++) {
+        const at = between(random, 0, 4 * Math.PI);
+        if (gapAt(a.mover, b.mover, at, Number.POSITIVE_INFINITY, false, g).overlapping) continue;
+        const gapMm = g.gapMm;
+        for (const share of [0.2, 0.7, 0.95, 0.9999]) {
+          const target = gapMm * share;
+          if (target < 0.01) continue;
+          const { stepRad } = stepAt(a.mover, b.mover, at, gapMm, target);
+          expect(stepRad).toBeGreaterThan(0);
+          steps += 1;
+          let least = gapMm;
+          for (let p = 1; p <= PLACES_IN_STEP; p++) {
+            gapAt(a.mover, b.mover, at + (stepRad * p) / PLACES_IN_STEP, Number.POSITIVE_INFINITY, false, g, false);
+            least = Math.min(least, g.gapMm);
+          }
+          expect(least).toBeGreaterThanOrEqual(target - 1e-9);
+          // Not idly small either: now and then a good part of the room is used up within it.
+          if (gapMm - least > (gapMm - target) * 0.5) tight += 1;
+        }
+      }
+    }
+    expect(steps).toBeGreaterThan(100);
+    expect(tight / steps).toBeGreaterThan(0.02);
+  });
+});
+
+describe('a minimum is found from any hint', () => {
+  test.each(KINDS)('%s and %s', (kindA, kindB) => {
+    const period = (kindB === 'cam' ? 4 : 2) * Math.PI;
+    for (let n = 0; n < 6; n++) {
+      const random = seeded(95_000 + n);
+      const one = slider(random);
+      const [a, b] = [randomMoving(kindA, random, one), randomMoving(kindB, random, slider(random))];
+      const usual = { toleranceMm: 0.001, budget: 400_000 };
+      const c = certify(a.mover, b.mover, period, usual);
+      if (c.minimumMm < 0) continue;
+      for (let k = 0; k < 5; k++) {
+        const hinted = certify(a.mover, b.mover, period, { ...usual, hintRad: between(random, 0, period) });
+        expect(hinted.outcome).toBe('certified');
+        expect(Math.abs(hinted.minimumMm - c.minimumMm)).toBeLessThan(0.001 + 1e-9);
+        expect(hinted.lowerBoundMm).toBeLessThanOrEqual(c.minimumMm);
+      }
+    }
+  });
+});
