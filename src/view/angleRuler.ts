@@ -6,7 +6,7 @@ import type { Cylinder } from '../assembly/engine.ts';
 import type { Gap } from '../model/results.ts';
 import type { State, Store } from '../model/state.ts';
 import { setText, svg } from './element.ts';
-import { bodiesInView, chosenCylinder, leadingGaps, pairsInView } from './inView.ts';
+import { bodiesInView, chosenCylinder, isMoving, leadingGaps, pairsInView } from './inView.ts';
 import { ribbonPieces } from './ribbon.ts';
 import { NAME_LINE_PX, nameLines, nameText } from './ribbonName.ts';
 import {
@@ -29,7 +29,7 @@ const EDGE_PX = 14;
 /** Between a name and its ribbon. */
 const NAME_GAP_PX = 14;
 /** Height of a row with a name on one line: for a mouse, and for a finger or with the name above its ribbon. */
-const ROW_PX = { mouse: 22, finger: 44 } as const;
+const ROW_PX = { mouse: 24, finger: 44 } as const;
 
 interface Measures {
   readonly width: number;
@@ -163,11 +163,18 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
     rows.replaceChildren(...made);
   }
 
+  /** Under the hand the rows keep their places: the pairs on show, as they are now; null if one is gone. */
+  function inSameRows(gaps: readonly Gap[]): readonly Gap[] | null {
+    const now = shownGaps.map((shown) => gaps.find((g) => g.id === shown.id));
+    return now.length > 0 && now.every((g) => g !== undefined) ? now : null;
+  }
+
   function show(state: State): void {
     measure();
     const cylinder = chosenCylinder(state);
     const most = measures.narrow ? 2 : Math.max(2, Math.min(5, Math.floor((innerHeight - 600) / 95)));
-    shownGaps = leadingGaps(state, pairsInView(state.engine, bodiesInView(state)), most);
+    const leading = leadingGaps(state, pairsInView(state.engine, bodiesInView(state)), most);
+    shownGaps = (isMoving(state) && inSameRows(state.gaps)) || leading;
     const { narrow, left, right } = measures;
     const room = narrow ? right - left : left - NAME_GAP_PX;
     names = shownGaps.map((gap) => nameLines(gapLabel(gap), room, host));

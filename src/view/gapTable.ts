@@ -3,6 +3,7 @@ import type { Gap } from '../model/results.ts';
 import type { State, Store } from '../model/state.ts';
 import { html, setText } from './element.ts';
 import { certificateWords } from './gapWords.ts';
+import { isMoving } from './inView.ts';
 import { formatAngleShort, formatGap, formatLength, gapLabel } from './words.ts';
 
 interface Row {
@@ -83,7 +84,7 @@ export function createGapTable(host: HTMLElement, store: Store): { destroy(): vo
   }
 
   function show(state: State): void {
-    const settled = state.gaps.every((g) => g.certified || g.budgetSpent);
+    const settled = !isMoving(state);
     const count = (which: Gap['state']) => state.gaps.filter((g) => g.state === which).length;
     setText(
       caption,

@@ -125,3 +125,8 @@ export function leadingGaps(state: State, ids: ReadonlySet<string>, most: number
   const picked = state.gaps.filter((g) => g.id === state.picked);
   return [...picked, ...state.gaps.filter((g) => ids.has(g.id) && g.id !== state.picked)].slice(0, most);
 }
+
+/** Whether the gaps are those of a gesture under way or of one just ended: followed, their proof still to come. */
+export function isMoving(state: Pick<State, 'gaps'>): boolean {
+  return state.gaps.some((g) => !g.certified && !g.budgetSpent);
+}

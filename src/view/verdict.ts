@@ -3,6 +3,7 @@ import { problemSentence } from '../model/index.ts';
 import type { State, Store } from '../model/state.ts';
 import { html, setText } from './element.ts';
 import { proofWords, verdictHeadline, verdictSentence, verdictState, worstGap } from './gapWords.ts';
+import { isMoving } from './inView.ts';
 import { finerFor, formatLengthParts } from './words.ts';
 
 /** Fills `host`; only verdicts that are settled are read out. */
@@ -30,7 +31,7 @@ export function createVerdict(host: HTMLElement, store: Store): { destroy(): voi
       setText(second, inSecond);
       figure.dataset['state'] = worst.state;
     }
-    const settled = state.gaps.every((g) => g.certified || g.budgetSpent);
+    const settled = !isMoving(state);
     setText(headline, verdictHeadline(state.gaps));
     headline.dataset['state'] = verdictState(state.gaps);
     const plain = verdictSentence(state.gaps, state.engine, state.units);

@@ -5,7 +5,7 @@ import type { Units } from '../../model/state.ts';
 import type { Ink } from '../theme.ts';
 import { formatGap, gapLabel } from '../words.ts';
 import { type Camera, screenX, screenY } from './camera.ts';
-import type { FreePlaces } from './freePlaces.ts';
+import type { GivePlace } from './freePlaces.ts';
 import { FIGURE_PX, letters, SMALL_PX } from './lettering.ts';
 import { stateInk } from './witnessMark.ts';
 
@@ -33,7 +33,7 @@ export interface Callouts {
     gaps: readonly Gap[],
     units: Units,
     ink: Ink,
-    places: FreePlaces,
+    give: GivePlace,
     anchor: (gap: Gap) => { x: number; y: number },
     short: boolean,
   ): void;
@@ -57,7 +57,7 @@ export function createCallouts(): Callouts {
 
   return {
     view,
-    rebuild(gaps, newUnits, newInk, places, anchor, short) {
+    rebuild(gaps, newUnits, newInk, give, anchor, short) {
       clear();
       ink = newInk;
       units = newUnits;
@@ -68,7 +68,7 @@ export function createCallouts(): Callouts {
         const height = short ? SHORT_BOX_PX : BOX_HEIGHT_PX;
         const width = Math.ceil(Math.max(value.width, short ? 0 : names.width)) + 2 * PAD_PX;
         const near = anchor(gap);
-        const { x, y } = places.give(width, height, near.x, near.y);
+        const { x, y } = give(gap.id, width, height, near.x, near.y);
         const frame = new Graphics();
         const box = new Container();
         box.addChild(frame, value, names);

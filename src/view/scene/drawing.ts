@@ -15,7 +15,7 @@ import { drawCentreLines } from './centreLines.ts';
 import { createCrankRing } from './crankRing.ts';
 import { createDimensions } from './dimensions.ts';
 import { blockReachMm, isSmall, ringRadiusMm, type ScreenSize } from './framing.ts';
-import { FreePlaces } from './freePlaces.ts';
+import { FreePlaces, type GivePlace } from './freePlaces.ts';
 import { createInset } from './inset.ts';
 import { createSectionGhost } from './sectionGhost.ts';
 import { createSectionParts, sweptBox, takeSwept } from './sectionParts.ts';
@@ -26,6 +26,8 @@ export interface DrawingOptions {
   readonly ghost: Engine | null;
   /** Boxes of the screen that lie under other things, px. */
   readonly covered: readonly Box[];
+  /** While a dimension is dragged: what has a place on the screen keeps it. */
+  readonly hold: boolean;
 }
 
 export interface SectionDrawing {
@@ -70,6 +72,8 @@ export function createDrawing(): SectionDrawing {
   );
   let built: Built | null = null;
   let ringMm = 100;
+  /** Places given, by what they were given to. */
+  const given = new Map<string, { x: number; y: number }>();
 
   /** Gives dimension lines, inset and callouts their places on the screen, in the order in which they matter. */
   function placeWords(state: State, seen: readonly Seen[], screen: ScreenSize, options: DrawingOptions): void {
@@ -78,7 +82,20 @@ export function createDrawing(): SectionDrawing {
     const mirror = engine.mirrored ? -1 : 1;
     const places = new FreePlaces(screen.width, screen.height);
     for (const covered of options.covered) places.reserve(covered);
-    takeSwept(places, seen, mirror, camera, engine.cycleRad);
+    if (!options.hold) given.clear();
+    let swept = false;
+    const give: GivePlace = (key, width, height, x, y) => {
+      const before = given.get(key);
+      if (before !== undefined) {
+        places.reserve({ x0: before.x, y0: before.y, x1: before.x + width, y1: before.y + height });
+        return before;
+      }
+      if (!swept) takeSwept(places, seen, mirror, camera, engine.cycleRad);
+      swept = true;
+      const place = places.give(width, height, x, y);
+      given.set(key, place);
+      return place;
+    };
     places.reserve(ring.labelBox(camera));
     places.takeDisc(camera.x, camera.y, ringMm * camera.pxPerMm + 16);
     if (options.dimensions) {
@@ -113,13 +130,13 @@ export function createDrawing(): SectionDrawing {
     });
     const gaps = spoken.map(({ gap }) => gap);
     const placeCallouts = () =>
-      callouts.rebuild(small ? gaps.slice(0, 1) : gaps, state.units, ink, places, anchor, small);
+      callouts.rebuild(small ? gaps.slice(0, 1) : gaps, state.units, ink, give, anchor, small);
     // Where there is little room the words come first, in short; else the inset does, being the larger.
     if (small) placeCallouts();
     const radiusPx = small ? 46 : Math.min(96, Math.max(60, screen.height * 0.16));
     const first = gaps[0] === undefined ? { x: screen.width, y: screen.height / 2 } : anchor(gaps[0]);
     const wide = Math.max(2 * radiusPx, 140);
-    const place = places.give(wide, 2 * radiusPx + 24, first.x, first.y);
+    const place = give('inset', wide, 2 * radiusPx + 24, first.x, first.y);
     inset.rebuild({ engine, gaps, ink, radiusPx, x: place.x + wide / 2, y: place.y + radiusPx });
     if (!small) placeCallouts();
   }

@@ -11,6 +11,9 @@ const APART_PX = 8;
 /** What one taken cell under a box costs, in px of distance. */
 const TAKEN_COST_PX = 200;
 
+/** Gives a box its place (upper left corner) near (x, y); `key` says whose box it is. */
+export type GivePlace = (key: string, width: number, height: number, x: number, y: number) => { x: number; y: number };
+
 export class FreePlaces {
   readonly #columns: number;
   readonly #rows: number;

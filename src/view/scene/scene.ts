@@ -8,7 +8,7 @@ import type { Engine } from '../../assembly/engine.ts';
 import type { State, Store } from '../../model/state.ts';
 import { html } from '../element.ts';
 import { gapSentence } from '../gapWords.ts';
-import { bodiesInView, leadingGaps, pairsInView } from '../inView.ts';
+import { bodiesInView, isMoving, leadingGaps, pairsInView } from '../inView.ts';
 import { readInk, watchTheme } from '../theme.ts';
 import { type Box, type Camera, panBy, zoomAt } from './camera.ts';
 import { createDrawing } from './drawing.ts';
@@ -74,6 +74,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   let stale = true;
   let waiting = 0;
   let destroyed = false;
+  let lastSize: ScreenSize = { width: 0, height: 0, resolution: 1 };
   let lastUpdateMs = 0;
   let lastRenderMs = 0;
   const ends: (() => void)[] = [];
@@ -120,13 +121,16 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     if (stale) {
       stale = false;
       const size = screen();
-      if (fitted) camera = wholeCamera(state, size, withDimensions);
+      // While a dimension is dragged the paper lies still under the parts.
+      const hold = sameSize(size, lastSize) && isMoving(state);
+      if (fitted && !hold) camera = wholeCamera(state, size, withDimensions);
+      lastSize = size;
       const replaced = options.ghost?.() ?? null;
       tools.show({ dimensions: withDimensions, ghost: withGhost, ghostThere: replaced !== null });
       const ink = readInk();
       app.renderer.background.color = ink.paper;
       const ghost = withGhost ? replaced : null;
-      drawing.rebuild(state, camera, ink, size, { dimensions: withDimensions, ghost, covered: covered() });
+      drawing.rebuild(state, camera, ink, size, { dimensions: withDimensions, ghost, covered: covered(), hold });
       describe(state);
     }
     drawing.turn(state, camera);
@@ -279,4 +283,8 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
       tools.element.remove();
     },
   };
+}
+
+function sameSize(a: ScreenSize, b: ScreenSize): boolean {
+  return a.width === b.width && a.height === b.height && a.resolution === b.resolution;
 }

@@ -1,6 +1,7 @@
 /** The bodies of one engine in view as pixi graphics: made once a rebuild, moved by position and rotation only. */
 import { Container } from 'pixi.js';
 import type { Engine } from '../../assembly/engine.ts';
+import type { Outline } from '../../core/outline/outline.ts';
 import { newPose, poseX, poseY } from '../../core/plane/pose.ts';
 import type { Seen } from '../inView.ts';
 import type { Ink } from '../theme.ts';
@@ -51,6 +52,13 @@ export function createSectionParts(): SectionParts {
 
 /** Crank angles at which the sweep of the parts is looked at for layout of the screen; not for any figure. */
 const LAYOUT_STEPS = 24;
+/** And how finely their outlines are looked at then: an arc within half a millimetre. */
+const LAYOUT_PX_PER_MM = 0.16;
+
+/** An outline in mm, y down, coarse. */
+function layoutPoints(outline: Outline): number[] {
+  return outlinePoints(outline, LAYOUT_PX_PER_MM).map((px) => px / LAYOUT_PX_PER_MM);
+}
 
 /** What the bodies ever cover, engine frame, mm, mirrored already. */
 export function sweptBox(seen: readonly Seen[], mirror: 1 | -1, cycleRad: number): Box {
@@ -59,7 +67,7 @@ export function sweptBox(seen: readonly Seen[], mirror: 1 | -1, cycleRad: number
   for (const body of new Set(seen.map((s) => s.body))) {
     const still = body.move.kind === 'fixed';
     for (const shape of body.drawn) {
-      const points = outlinePoints(shape.outline, 1);
+      const points = layoutPoints(shape.outline);
       for (let k = 0; k < (still ? 1 : LAYOUT_STEPS); k++) {
         body.motion.write((cycleRad * k) / LAYOUT_STEPS, pose);
         for (let p = 0; p < points.length; p += 2) {
@@ -89,7 +97,7 @@ export function takeSwept(
   for (const body of new Set(seen.map((s) => s.body))) {
     const still = body.move.kind === 'fixed';
     for (const shape of body.drawn) {
-      const points = outlinePoints(shape.outline, 1);
+      const points = layoutPoints(shape.outline);
       for (let k = 0; k < (still ? 1 : LAYOUT_STEPS); k++) {
         body.motion.write((cycleRad * k) / LAYOUT_STEPS, pose);
         let lastX = Number.NaN;
