@@ -11,7 +11,8 @@ import { remember } from './remember.ts';
 const outlines = remember((spec: LobeSpec) => lobeOutline(spec).outline);
 
 /**
- * Lobe phase. The intake valve of a cylinder is fully open `intakeCentreline` crank degrees after its gas-exchange TDC,
+ * Lobe phase. The shaft is one piece, ground to even firing of the pins and set by a degree wheel on cylinder 1, whose zero
+ * is that cylinder's true TDC. The intake valve of a cylinder is fully open `intakeCentreline` crank degrees after its gas-exchange TDC,
  * which is a turn after it fires; the exhaust valve 2 x lobe separation (cam degrees) earlier. There the nose points
  * along the follower axis: ratio * crank angle + phase = follower angle.
  */
@@ -23,6 +24,7 @@ export function layCamshaft(doc: BuildDocument, assembly: Assembly, cylinders: r
   const yMm = mm(axis.height);
   const ratio = camshaft.sense === 'same' ? 0.5 : -0.5;
   const width = mm(camshaft.lobeWidth);
+  const trueTopRad = cylinders[0]!.firingTdcRad - cylinders[0]!.firingPinRad;
   const placeAssumed = assumedOf('camshaft axis', axis);
   const lobe = (c: Cylinder, valve: Valve): Body => {
     const own = assembly.own?.find((o) => o.body === 'lobe' && o.cylinder === c.number && o.valve === valve);
@@ -43,7 +45,11 @@ export function layCamshaft(doc: BuildDocument, assembly: Assembly, cylinders: r
     const { key, made } = outlines(spec);
     const centreline = rad(camshaft.intakeCentreline);
     const peak =
-      c.firingTdcRad + 2 * Math.PI + centreline - (valve === 'exhaust' ? 2 * rad(camshaft.lobeSeparation) : 0);
+      c.firingPinRad +
+      trueTopRad +
+      2 * Math.PI +
+      centreline -
+      (valve === 'exhaust' ? 2 * rad(camshaft.lobeSeparation) : 0);
     const phaseRad = rad(camshaft.followerAngles[c.bank - 1]!) - ratio * peak;
     const axial = mm(valve === 'intake' ? camshaft.intakeAxial : camshaft.exhaustAxial);
     const z0Mm = c.boreCentreMm + axial + (mine?.axialShift ? mm(mine.axialShift) : 0) - width / 2;

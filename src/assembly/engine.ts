@@ -33,7 +33,9 @@ export interface Cylinder {
   readonly slider: SliderCrankDims;
   /** Angle of the crankpin from this cylinder's bore axis = crank angle + this. */
   readonly alphaAtZeroRad: number;
-  /** Crank angle, 0 to 4 pi, of the true TDC at the start of this cylinder's power stroke. */
+  /** Crank angle, 0 to 4 pi, at which the crankpin passes the line through the crank axis parallel to the bore, outward, as the power stroke begins. */
+  readonly firingPinRad: number;
+  /** Crank angle of the true TDC there: with an offset a fraction of a degree from it. */
   readonly firingTdcRad: number;
   /** Crank angle of true TDC and of true BDC next after it, 0 to 2 pi, from the crank angle's own zero. */
   readonly tdcRad: number;

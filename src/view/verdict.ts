@@ -36,16 +36,19 @@ export function createVerdict(host: HTMLElement, store: Store): { destroy(): voi
     headline.dataset['state'] = verdictState(state.gaps);
     const plain = verdictSentence(state.gaps, state.engine, state.units);
     setText(sentence, plain);
-    setText(proof, proofWords(state.gaps));
-    // While the build as typed is refused the reason stands where the sentence was.
-    refused.hidden = state.refused.length === 0;
-    sentence.hidden = !refused.hidden;
-    const reasons = state.refused.map(problemSentence).join(' ');
-    setText(
-      refused,
-      reasons === '' ? '' : `${reasons} The picture and figures show the last build that could be laid out.`,
-    );
-    if (settled) setText(spoken, `${headline.textContent} ${plain} ${refused.textContent}`.trim());
+    // While the build as typed is refused the reason stands where the sentence was; the figures are the last ones.
+    const isRefused = state.refused.length > 0;
+    setText(proof, isRefused ? 'as last laid out' : proofWords(state.gaps));
+    setText(refused, state.refused.map(problemSentence).join(' '));
+    refused.hidden = !isRefused;
+    sentence.hidden = isRefused;
+    if (settled)
+      setText(
+        spoken,
+        isRefused
+          ? `${refused.textContent} The figures are those of the last build that could be laid out.`
+          : `${headline.textContent} ${plain}`,
+      );
   }
 
   show(store.state);

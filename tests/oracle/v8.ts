@@ -271,7 +271,9 @@ export function lobe(v: Variant, cylinder: number, valve: 'intake' | 'exhaust', 
   // Fires every 90 degrees in its order, from cylinder 1 at 0; the intake valve is open widest 106 degrees after the next
   // top of the stroke, the exhaust valve 2 x 110 crank degrees before that.
   const fires = 90 * v.firingOrder.indexOf(cylinder);
-  const widest = (fires + 360 + 106 - (valve === 'exhaust' ? 220 : 0)) * DEG;
+  // The degree wheel is set on cylinder 1, whose piston with its offset is highest a little off the pin's own top.
+  const trueTop = Math.asin((v.boreOffsetIn * IN + PIN_OFFSET) / (CRANK_RADIUS + ROD));
+  const widest = (fires + 360 + 106 - (valve === 'exhaust' ? 220 : 0)) * DEG + trueTop;
   const ratio = v.sense === 'same' ? 0.5 : -0.5;
   const middle = boreZ(cylinder) + ((valve === 'intake' ? 0.94 : -0.94) + shiftIn) * IN;
   return {

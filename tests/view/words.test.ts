@@ -40,6 +40,7 @@ const cylinder: Cylinder = {
   boreRadiusMm: 50.8,
   slider: { crankRadiusMm: 50, rodLengthMm: 150, offsetMm: 0 },
   alphaAtZeroRad: -90 * DEG,
+  firingPinRad: 450 * DEG,
   firingTdcRad: 450 * DEG,
   tdcRad: 90 * DEG,
   bdcRad: 270 * DEG,

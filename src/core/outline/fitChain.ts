@@ -52,11 +52,15 @@ export function fitChain(points: readonly (readonly [number, number])[], withinM
       starts.push(...next.joints);
     }
   }
+  const fits = best.joints.map((from, k) => {
+    const to = best.joints[(k + 1) % best.joints.length]!;
+    return fitPiece(xy, from, to > from ? to : to + n, withinMm) ?? best.fits[k]!;
+  });
   return {
-    outline: { pieces: best.fits.map((fit, k) => piece(points, best, k, fit)) },
+    outline: { pieces: fits.map((fit, k) => piece(points, best, k, fit)) },
     joints: best.joints,
-    deviationsMm: best.fits.map((fit) => fit.deviationMm),
-    sagittaMm: Math.max(...best.fits.map((fit) => fit.sagittaMm)),
+    deviationsMm: fits.map((fit) => fit.deviationMm),
+    sagittaMm: Math.max(...fits.map((fit) => fit.sagittaMm)),
   };
 }
 
@@ -87,7 +91,7 @@ function longest(xy: Float64Array, from: number, last: number, withinMm: number)
   let fit = fitPiece(xy, from, to, withinMm)!;
   let fails = 0;
   const tryTo = (t: number): boolean => {
-    const next = fitPiece(xy, from, t, withinMm);
+    const next = fitPiece(xy, from, t, withinMm, false);
     if (next === null) return false;
     to = t;
     fit = next;

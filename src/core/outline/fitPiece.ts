@@ -15,10 +15,12 @@ export const LEAST_ARC_POINTS = 4;
  * a regular octagon stand 45 degrees apart, of a hexagon 60; a round edge measured every 15 degrees is still found.
  */
 export const LARGEST_ARC_STEP_RAD = Math.PI / 9;
-/** mm; an arc flatter than this radius is left to a line: over 1 m of chord it bulges by a micrometre in eight. */
-const FLATTEST_RADIUS_MM = 1e6;
+/** mm; an arc flatter than this is left to a line: over a chord of 1 m it bulges by 0.0013 mm. */
+const FLATTEST_RADIUS_MM = 1e8;
 /** Golden sections of the range of g: 2 pi times .618 to the 50th is 2e-10 rad. */
 const SECTIONS = 50;
+/** Points of a long run that are tried first. */
+const SAMPLE = 48;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 export interface FitPiece {
@@ -42,15 +44,29 @@ const chord: Chord = { h: 0, u: new Float64Array(64), v: new Float64Array(64), n
 
 /**
  * Edge from point `from` to point `to` of `xy` (mm, alternating x and y; from < to) with every point between within
- * `withinMm` of it and in order along it, or null. A line is preferred to an arc.
+ * `withinMm` of it and in order along it, or null. A line is preferred to an arc. Without `best` an arc that holds will
+ * do though another is closer: long runs are tried several times as fast.
  */
-export function fitPiece(xy: Float64Array, from: number, to: number, withinMm: number): FitPiece | null {
+export function fitPiece(xy: Float64Array, from: number, to: number, withinMm: number, best = true): FitPiece | null {
   if (to === from + 1) return { halfAngleRad: 0, deviationMm: 0, sagittaMm: 0 };
   if (!enter(xy, from, to)) return null;
   const straight = judge(0, withinMm);
   if (straight !== null) return straight;
   if (to - from + 1 < LEAST_ARC_POINTS) return null;
-  return judge(bestHalfAngle(), withinMm);
+  return bend(withinMm, best);
+}
+
+/**
+ * An arc that misses a sample of the points by more than allowed misses all of them by as much; one that holds for all will do
+ * as it is, unless the best of all is asked for.
+ */
+function bend(withinMm: number, best: boolean): FitPiece | null {
+  const every = Math.ceil(chord.n / SAMPLE);
+  if (every === 1) return judge(bestHalfAngle(1), withinMm);
+  const halfAngleRad = bestHalfAngle(every);
+  if (farthest(halfAngleRad, every) > withinMm) return null;
+  const sampled = judge(halfAngleRad, withinMm);
+  return sampled !== null && !best ? sampled : (judge(bestHalfAngle(1), withinMm) ?? sampled);
 }
 
 function enter(xy: Float64Array, from: number, to: number): boolean {
@@ -74,77 +90,82 @@ function enter(xy: Float64Array, from: number, to: number): boolean {
   return true;
 }
 
-function bestHalfAngle(): number {
+function bestHalfAngle(every: number): number {
   const edge = Math.PI * (1 - 1e-6);
   let [low, high] = [-edge, edge];
   let a = high - GOLDEN * (high - low);
   let b = low + GOLDEN * (high - low);
-  let [fa, fb] = [farthest(a), farthest(b)];
+  let [fa, fb] = [farthest(a, every), farthest(b, every)];
   for (let k = 0; k < SECTIONS; k++) {
     if (fa < fb) {
       [high, b, fb] = [b, a, fa];
       a = high - GOLDEN * (high - low);
-      fa = farthest(a);
+      fa = farthest(a, every);
     } else {
       [low, a, fa] = [a, b, fb];
       b = low + GOLDEN * (high - low);
-      fb = farthest(b);
+      fb = farthest(b, every);
     }
   }
   return (low + high) / 2;
 }
 
-function farthest(halfAngleRad: number): number {
+/** Largest distance of every so many points of the run from the edge, mm. */
+function farthest(halfAngleRad: number, every: number): number {
+  setArc(halfAngleRad);
   let most = 0;
-  for (let k = 0; k < chord.n; k++) most = Math.max(most, place(halfAngleRad, chord.u[k]!, chord.v[k]!).off);
+  for (let k = 0; k < chord.n; k += every) most = Math.max(most, offArc(chord.u[k]!, chord.v[k]!));
   return most;
 }
 
-const found = { off: 0, along: 0 };
+/** The edge being tried: centre at v = cv, radius, sense; sense 0 is the chord itself. */
+let [sense, cv, r] = [0, 0, 0];
 
-/** Distance of a point from the edge, and how far along the edge its foot lies, both mm; holds until the next call. */
-function place(halfAngleRad: number, u: number, v: number): { off: number; along: number } {
+function setArc(halfAngleRad: number): void {
+  const sine = Math.abs(Math.sin(halfAngleRad));
+  const flat = sine * FLATTEST_RADIUS_MM < chord.h && Math.abs(halfAngleRad) < 1;
+  sense = flat ? 0 : Math.sign(halfAngleRad);
+  r = flat ? Number.POSITIVE_INFINITY : chord.h / sine;
+  cv = flat ? 0 : chord.h / Math.tan(halfAngleRad);
+}
+
+/** Of the circle the arc is the part on one side of the chord, so the foot of a point tells by its side whether it is on the arc. */
+function offArc(u: number, v: number): number {
   const { h } = chord;
-  const flat = Math.abs(Math.sin(halfAngleRad)) * FLATTEST_RADIUS_MM < h && Math.abs(halfAngleRad) < 1;
-  if (flat) {
-    const t = Math.min(h, Math.max(-h, u));
-    found.off = Math.hypot(u - t, v);
-    found.along = t + h;
-    return found;
-  }
-  const sense = Math.sign(halfAngleRad);
-  const r = h / Math.abs(Math.sin(halfAngleRad));
-  const cv = h / Math.tan(halfAngleRad);
+  if (sense === 0) return Math.hypot(u - Math.min(h, Math.max(-h, u)), v);
+  const out = Math.sqrt(u * u + (v - cv) * (v - cv));
+  if (sense * (cv + (r * (v - cv)) / out) <= 0) return Math.abs(out - r);
+  return Math.sqrt((Math.abs(u) - h) ** 2 + v * v);
+}
+
+/** How far along the edge the foot of a point lies, mm. */
+function along(halfAngleRad: number, u: number, v: number): number {
+  const { h } = chord;
+  if (sense === 0) return Math.min(h, Math.max(-h, u)) + h;
   const sweep = 2 * Math.abs(halfAngleRad);
-  const turn = 2 * Math.PI;
   // Angle from the arc's start, in the arc's sense.
   let past = (Math.atan2(v - cv, u) - Math.atan2(-cv, -h)) * sense;
-  past -= turn * Math.floor(past / turn);
-  if (past <= sweep) {
-    found.off = Math.abs(Math.hypot(u, v - cv) - r);
-    found.along = past * r;
-  } else {
-    const beforeStart = Math.hypot(u + h, v);
-    const afterEnd = Math.hypot(u - h, v);
-    found.off = Math.min(beforeStart, afterEnd);
-    found.along = beforeStart < afterEnd ? 0 : sweep * r;
-  }
-  return found;
+  past -= 2 * Math.PI * Math.floor(past / (2 * Math.PI));
+  if (past <= sweep) return past * r;
+  return u < 0 ? 0 : sweep * r;
 }
 
 /** The edge if it holds: every point near enough, in order to within the deviation either way, and no step too wide. */
 function judge(halfAngleRad: number, withinMm: number): FitPiece | null {
-  const r = halfAngleRad === 0 ? Number.POSITIVE_INFINITY : chord.h / Math.abs(Math.sin(halfAngleRad));
+  setArc(halfAngleRad);
   let [deviationMm, reached, before, longestStep] = [0, 0, 0, 0];
   for (let k = 0; k < chord.n; k++) {
-    const { off, along } = place(halfAngleRad, chord.u[k]!, chord.v[k]!);
-    if (!(off <= withinMm) || along < reached - 2 * withinMm) return null;
+    const [u, v] = [chord.u[k]!, chord.v[k]!];
+    const off = offArc(u, v);
+    if (!(off <= withinMm)) return null;
+    const foot = along(halfAngleRad, u, v);
+    if (foot < reached - 2 * withinMm) return null;
     deviationMm = Math.max(deviationMm, off);
-    longestStep = Math.max(longestStep, along - before);
-    reached = Math.max(reached, along);
-    before = along;
+    longestStep = Math.max(longestStep, foot - before);
+    reached = Math.max(reached, foot);
+    before = foot;
   }
-  if (halfAngleRad === 0) return { halfAngleRad, deviationMm, sagittaMm: 0 };
+  if (sense === 0) return { halfAngleRad: 0, deviationMm, sagittaMm: 0 };
   longestStep = Math.max(longestStep, 2 * Math.abs(halfAngleRad) * r - before);
   const stepRad = longestStep / r;
   if (stepRad > LARGEST_ARC_STEP_RAD) return null;

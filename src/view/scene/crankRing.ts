@@ -123,7 +123,7 @@ export function createCrankRing(): CrankRing {
       // One dead centre is named, the one away from the piston, so that the ring is read as places of the crankpin.
       const a = screenAngle(cylinder.bdcRad);
       const label = letters(`crankpin at BDC ${cylinder.number}`, SMALL_PX, ink.ink);
-      const out = radius + 14;
+      const out = radius + 17;
       label.position.set(
         Math.round(out * Math.cos(a) - (label.width * (1 - Math.cos(a))) / 2),
         Math.round(out * Math.sin(a) - (label.height * (1 - Math.sin(a))) / 2),

@@ -126,7 +126,8 @@ export function createDimensions(): Dimensions {
 
       if (what.extent === 'all') {
         const inner = axis - outer * boreR;
-        const clearance = span(crownTop, inner, deck, inner, outer * mirror * (OUTSIDE_PX + 8));
+        const [low, high] = [Math.min(crownTop, deck), Math.max(crownTop, deck)];
+        const clearance = span(low, inner, high, inner, outer * mirror * (OUTSIDE_PX + 8));
         deckLabel(clearance, `deck clearance ${formatLength(cylinder.deckClearanceMm, units)}`);
         addMoving(what.rod, [0, 0], [0, l], 'rod ', l, true);
         const rim = what.counterweight?.name.startsWith('counterweight') ? rimOf(what.counterweight) : null;

@@ -83,6 +83,7 @@ export function createFakeStore(start: BuildDocument): FakeStore {
           boreRadiusMm: 51,
           slider: { crankRadiusMm: strokeMm / 2, rodLengthMm, offsetMm: 0 },
           alphaAtZeroRad: 0,
+          firingPinRad: 0,
           firingTdcRad: 0,
           tdcRad: 0,
           bdcRad: Math.PI,

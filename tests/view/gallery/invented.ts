@@ -49,6 +49,7 @@ function cylinderOf(number: number): Engine['cylinders'][number] {
     boreRadiusMm: BORE_R,
     slider: { crankRadiusMm: R, rodLengthMm: L, offsetMm: 0 },
     alphaAtZeroRad,
+    firingPinRad: tdc,
     firingTdcRad: tdc,
     tdcRad: tdc,
     bdcRad: (tdc + Math.PI) % (2 * Math.PI),
