@@ -76,6 +76,18 @@ describe('fits', () => {
     }
   });
 
+  it('a thousand points of a scan are as few pieces as seventy', () => {
+    const circle = Array.from(
+      { length: 1000 },
+      (_, k): XY => [70 * Math.cos(0.36 * k * DEG), 70 * Math.sin(0.36 * k * DEG)],
+    );
+    const points = noisy(circle, 0.06, 9);
+    const fit = sound(fitOutline(points, 0.15));
+    expect(fit.outline.pieces.length).toBeLessThanOrEqual(4);
+    expect(fit.largestDeviationMm).toBeLessThanOrEqual(0.15);
+    expect(farthest(points, fit)).toBeLessThanOrEqual(fit.largestDeviationMm + 1e-9);
+  });
+
   it.each([1, 2, 3, 4, 5])('a counterweight sector comes out as few pieces (seed %d)', (seed) => {
     const points = noisy(sectorPoints(82, 35, 55, 3), 0.03, seed);
     const fit = sound(fitOutline(points, 0.1));
@@ -99,6 +111,7 @@ describe('fits', () => {
   });
 
   it('no point is farther than said, and what is said is not more than asked', () => {
+    let taken = 0;
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 1e9 }), fc.double({ min: 0.01, max: 0.6, noNaN: true }), (seed, asked) => {
         const random = seeded(seed);
@@ -114,6 +127,7 @@ describe('fits', () => {
           expect(fit.kind).toBe('crossing');
           return;
         }
+        taken++;
         expect(fit.largestDeviationMm).toBeLessThanOrEqual(asked);
         expect(farthest(points, fit)).toBeLessThanOrEqual(fit.largestDeviationMm + 1e-9);
         const s = shape(fit.outline.pieces);
@@ -121,6 +135,7 @@ describe('fits', () => {
       }),
       { seed: SEED, numRuns: 60 },
     );
+    expect(taken).toBeGreaterThan(55);
   });
 
   it('takes the same outline whichever way the points run, and says so', () => {

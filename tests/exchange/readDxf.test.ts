@@ -186,6 +186,10 @@ describe('one loop', () => {
     const loose = read(file(line(0, 0, 10, 0), line(10, gap, 10, 10), line(10, 10, 0, 10), line(0, 10, 0, 0)));
     chained(loose);
     expect(loose.largestJoinMm).toBeCloseTo(gap, 9);
+    // They meet in the middle.
+    const [nx, ny] = nearestOn(shape(loose.outline.pieces), 11, 0);
+    expect(nx).toBeCloseTo(10, 9);
+    expect(ny).toBeCloseTo(gap / 2, 9);
     expect(read(file(...SLOT)).largestJoinMm).toBeLessThan(1e-9);
   });
 
