@@ -69,6 +69,7 @@ export function createSideStrip(host: HTMLElement, store: Store): { destroy(): v
       made.addEventListener('click', () => store.send({ do: 'show cylinder', number: c.number }));
       return made;
     });
+    choice.hidden = buttons.length < 2;
     // Read and stepped through from front to rear.
     const byPlace = state.engine.cylinders.map((c, k) => [c.boreCentreMm, buttons[k]!] as const);
     choice.replaceChildren(...byPlace.sort((a, b) => a[0] - b[0]).map(([, made]) => made));

@@ -48,3 +48,14 @@ export function tightestNow(
   for (const gap of shown) if (best === null || margin(gap) < margin(best)) best = gap;
   return best;
 }
+
+/** A gap this near to its smallest is taken to be decided by the same layers, mm. */
+const SAME_PLACE_MM = 0.05;
+
+/** Of the gaps shown, those that lie along the crank now: such a gap has no place in a section square to it. */
+export function gapsAlongCrank(spoken: readonly SpokenOf[], shown: readonly GapNow[]): ReadonlySet<string> {
+  const along = spoken.filter(
+    ({ gap }) => gap.direction === 'axial' && shown.some((n) => n.id === gap.id && n.gapMm < gap.gapMm + SAME_PLACE_MM),
+  );
+  return new Set(along.map(({ gap }) => gap.id));
+}

@@ -19,6 +19,7 @@ interface Callout {
   readonly box: Container;
   readonly frame: Graphics;
   readonly value: BitmapText;
+  readonly names: BitmapText | null;
   readonly width: number;
   readonly height: number;
   readonly x: number;
@@ -63,8 +64,7 @@ export function createCallouts(): Callouts {
       units = newUnits;
       callouts = gaps.map((gap) => {
         const value = letters(WIDEST_VALUE[newUnits], FIGURE_PX, newInk.ink);
-        const along = gap.direction === 'axial' ? ', along the crank' : '';
-        const names = letters(short ? '' : gapLabel(gap) + along, SMALL_PX, newInk.ink);
+        const names = letters(short ? '' : nameOf(gap, gap.direction === 'axial'), SMALL_PX, newInk.ink);
         const height = short ? SHORT_BOX_PX : BOX_HEIGHT_PX;
         const width = Math.ceil(Math.max(value.width, short ? 0 : names.width)) + 2 * PAD_PX;
         const near = anchor(gap);
@@ -77,7 +77,7 @@ export function createCallouts(): Callouts {
         box.position.set(Math.round(x), Math.round(y));
         box.visible = false;
         view.addChild(box);
-        return { gap, box, frame, value, width, height, x, y, drawnAs: '' };
+        return { gap, box, frame, value, names: short ? null : names, width, height, x, y, drawnAs: '' };
       });
     },
     turn(now, camera, most, axial) {
@@ -100,6 +100,8 @@ export function createCallouts(): Callouts {
           callout.frame.fill({ color: ink.paper, alpha: 0.94 }).stroke({ width, color });
         }
         const [[ax, ay], [bx, by]] = at.pointsMm;
+        const name = nameOf(callout.gap, axial.has(at.id));
+        if (callout.names !== null && callout.names.text !== name) callout.names.text = name;
         if (axial.has(at.id)) continue;
         const px = screenX(camera, (ax + bx) / 2);
         const py = screenY(camera, (ay + by) / 2);
@@ -112,6 +114,10 @@ export function createCallouts(): Callouts {
       view.destroy({ children: true });
     },
   };
+}
+
+function nameOf(gap: Gap, along: boolean): string {
+  return along ? `${gapLabel(gap)}, along the crank` : gapLabel(gap);
 }
 
 /** From the middle of the side that faces the place, a short level run, then straight to it. */

@@ -8,7 +8,7 @@ import type { Gap } from '../../model/results.ts';
 import type { State } from '../../model/state.ts';
 import { bodiesInView, chosenCylinder, cylindersOfThrow, pairsInView, type Seen } from '../inView.ts';
 import type { Ink } from '../theme.ts';
-import { gapsShownNow, gapsSpokenOf, type SpokenOf, tightestNow } from './calledOut.ts';
+import { gapsAlongCrank, gapsShownNow, gapsSpokenOf, type SpokenOf, tightestNow } from './calledOut.ts';
 import { createCallouts } from './callouts.ts';
 import { type Box, type Camera, screenX, screenY } from './camera.ts';
 import { drawCentreLines } from './centreLines.ts';
@@ -46,7 +46,6 @@ interface Built {
   readonly ink: Ink;
   readonly small: boolean;
   readonly spoken: readonly SpokenOf[];
-  readonly axial: ReadonlySet<string>;
 }
 
 export function createDrawing(): SectionDrawing {
@@ -151,8 +150,7 @@ export function createDrawing(): SectionDrawing {
       const mirror = engine.mirrored ? -1 : 1;
       const chosen = chosenCylinder(state);
       const spoken = gapsSpokenOf(state, pairs);
-      const axial = new Set(state.gaps.filter((g) => g.direction === 'axial').map((g) => g.id));
-      built = { camera, ink, small: isSmall(screen), spoken, axial };
+      built = { camera, ink, small: isSmall(screen), spoken };
       ringMm = ringRadiusMm(seen);
 
       parts.rebuild(engine, seen, camera.pxPerMm, ink);
@@ -179,7 +177,7 @@ export function createDrawing(): SectionDrawing {
     },
     turn(state, camera) {
       if (built === null) return;
-      const { ink, spoken, small, axial } = built;
+      const { ink, spoken, small } = built;
       const scale = camera.pxPerMm / built.camera.pxPerMm;
       for (const about of [ring.under, ring.over, centreLines]) {
         about.position.set(camera.x, camera.y);
@@ -191,7 +189,8 @@ export function createDrawing(): SectionDrawing {
       dimensions.turn(camera, state.crankAngleRad);
 
       const shown = gapsShownNow(spoken, state.now.gaps);
-      // A gap along the crank has no place in this section: it is told, not marked.
+      // A gap along the crank is told, not marked.
+      const axial = gapsAlongCrank(spoken, shown);
       const inPlane = shown.filter((g) => !axial.has(g.id));
       marks.clear();
       for (const { id, pointsMm, state: is } of inPlane) {
