@@ -64,7 +64,9 @@ export function scalarsOf(doc: BuildDocument, engine: Engine): Scalar[] {
   const throws = layoutOfBlock(doc.block).throwPhasesDeg.map((_, k) => k + 1);
   return [
     ...throws.map((number) => sideClearance(assembly, engine, number)),
-    ...throws.flatMap((number) => (['front', 'rear'] as const).map((side) => faceToRod(engine, number, side))),
+    ...throws.flatMap((number) =>
+      (['front', 'rear'] as const).map((side) => faceToRod(doc, assembly, engine, number, side)),
+    ),
     ...engine.cylinders.map((c) => skirtBelowBore(doc, assembly, c)),
     ...engine.cylinders.map((c) => quench(doc, assembly, c)),
     overlap(assembly),
