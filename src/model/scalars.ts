@@ -2,7 +2,6 @@
  * Clearances of an assembly that are one figure each, not a gap over the turn: axial room of the rods, skirt out of the bore,
  * quench, overlap of the journals. Each with the trade's guide where it has one, and its state against it.
  */
-import type { Decimal } from 'decimal.js';
 import { assumedOf } from '../assembly/dims.ts';
 import type { Body, Cylinder, Engine } from '../assembly/engine.ts';
 import { counterweightOf, pistonOf, rodOf } from '../build/bodyOf.ts';
@@ -88,10 +87,8 @@ const NO_GUIDE = { guideMm: null, guideSource: '' } as const;
 
 function sideClearance(assembly: Assembly, engine: Engine, number: number): Unjudged {
   const rods = engine.cylinders.filter((c) => c.throw === number).map((c) => rodOf(assembly, c.number).dims);
-  const left = rods.reduce<Decimal>(
-    (room, rod) => room.minus(exact(rod.bigEndWidth)),
-    exact(assembly.crank.journalLength),
-  );
+  let left = exact(assembly.crank.journalLength);
+  for (const rod of rods) left = left.minus(exact(rod.bigEndWidth));
   return {
     name: 'rod side clearance',
     throw: number,
