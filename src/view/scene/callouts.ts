@@ -6,11 +6,12 @@ import type { Ink } from '../theme.ts';
 import { formatGap, gapLabel } from '../words.ts';
 import { type Camera, screenX, screenY } from './camera.ts';
 import type { GivePlace } from './freePlaces.ts';
+import type { Magnified } from './inset.ts';
 import { FIGURE_PX, letters, SMALL_PX } from './lettering.ts';
 import { stateInk } from './witnessMark.ts';
 
 const PAD_PX = 8;
-const BOX_HEIGHT_PX = 48;
+const BOX_HEIGHT_PX = 64;
 const SHORT_BOX_PX = 28;
 const WIDEST_VALUE = { in: '−.0000 in', mm: '−00.000 mm', both: '−00.00 mm (−.000 in)' } as const;
 
@@ -38,8 +39,16 @@ export interface Callouts {
     anchor: (gap: Gap) => { x: number; y: number },
     short: boolean,
   ): void;
-  /** Shows the boxes of these gaps with their values now, at most `most` of them; `axial`: gaps along the crank. */
-  turn(now: readonly GapNow[], camera: Camera, most: number, axial: ReadonlySet<string>): void;
+  /**
+   * Shows the boxes of these gaps with their values now, at most `most` of them; `axial`: gaps along the crank;
+   * `magnified`: the gap in the inset, whose line need only lead there. */
+  turn(
+    now: readonly GapNow[],
+    camera: Camera,
+    most: number,
+    axial: ReadonlySet<string>,
+    magnified: Magnified | null,
+  ): void;
   destroy(): void;
 }
 
@@ -50,6 +59,7 @@ export function createCallouts(): Callouts {
   let callouts: Callout[] = [];
   let ink: Ink | null = null;
   let units: Units = 'both';
+  let short = false;
 
   function clear(): void {
     for (const c of callouts) c.box.destroy({ children: true });
@@ -58,7 +68,8 @@ export function createCallouts(): Callouts {
 
   return {
     view,
-    rebuild(gaps, newUnits, newInk, give, anchor, short) {
+    rebuild(gaps, newUnits, newInk, give, anchor, inShort) {
+      short = inShort;
       clear();
       ink = newInk;
       units = newUnits;
@@ -80,7 +91,7 @@ export function createCallouts(): Callouts {
         return { gap, box, frame, value, names: short ? null : names, width, height, x, y, drawnAs: '' };
       });
     },
-    turn(now, camera, most, axial) {
+    turn(now, camera, most, axial, magnified) {
       leaders.clear();
       if (ink === null) return;
       let shown = 0;
@@ -105,7 +116,12 @@ export function createCallouts(): Callouts {
         if (axial.has(at.id)) continue;
         const px = screenX(camera, (ax + bx) / 2);
         const py = screenY(camera, (ay + by) / 2);
-        drawLeader(leaders, callout, px, py);
+        const [mx, my] = [callout.x + callout.width / 2, callout.y + callout.height / 2];
+        const toInset = magnified?.id === at.id && !short ? Math.hypot(mx - magnified.x, my - magnified.y) : Infinity;
+        if (magnified !== null && toInset < Math.hypot(mx - px, my - py)) {
+          const rim = magnified.radiusPx / Math.max(toInset, magnified.radiusPx);
+          drawLeader(leaders, callout, magnified.x + (mx - magnified.x) * rim, magnified.y + (my - magnified.y) * rim);
+        } else drawLeader(leaders, callout, px, py);
         leaders.stroke({ width: 1, color });
       }
     },
@@ -117,7 +133,9 @@ export function createCallouts(): Callouts {
 }
 
 function nameOf(gap: Gap, along: boolean): string {
-  return along ? `${gapLabel(gap)}, along the crank` : gapLabel(gap);
+  // One part a line: narrow boxes find room nearer to what they speak of.
+  const label = gapLabel(gap).replace(' · ', ' ·\n');
+  return along ? `${label}, along the crank` : label;
 }
 
 /** From the middle of the side that faces the place, a short level run, then straight to it. */

@@ -34,6 +34,8 @@ export interface RingContent {
   readonly gaps: readonly Gap[];
   readonly profiles: ReadonlyMap<string, Profile>;
   readonly ink: Ink;
+  /** Boxes of the screen that lie under other things: its words keep above them. */
+  readonly covered: readonly Box[];
 }
 
 /** The gravest state of any pair in view for each degree of the crankpin; null where all clear. */
@@ -128,6 +130,11 @@ export function createCrankRing(): CrankRing {
         Math.round(out * Math.cos(a) - (label.width * (1 - Math.cos(a))) / 2),
         Math.round(out * Math.sin(a) - (label.height * (1 - Math.sin(a))) / 2),
       );
+      for (const box of what.covered) {
+        const [left, top] = [camera.x + label.x, camera.y + label.y];
+        const beside = left > box.x1 || left + label.width < box.x0 || top > box.y1 || top + label.height < box.y0;
+        if (!beside) label.y = Math.round(box.y0 - camera.y - label.height - 4);
+      }
       const back = new Graphics().rect(label.x - 3, label.y, label.width + 6, label.height);
       labelAt = { x0: label.x, y0: label.y, x1: label.x + label.width, y1: label.y + label.height };
       words.addChild(back.fill({ color: ink.paper, alpha: 0.85 }), label);

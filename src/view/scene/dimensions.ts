@@ -184,7 +184,9 @@ export function createDimensions(): Dimensions {
         const away = what.blockReachMm * s + OUTSIDE_PX * 0.6;
         const place = drawDimension(g, 0, 0, 0, -mm * s, -mirror * innerSide * away, ink.ink, THIN_PX);
         const lettersOn = words(formatLength(mm, units === 'both' ? 'mm' : units), what);
-        carry(body, g, lettersOn, place.x + place.awayX * LABEL_OFF_PX, place.y, -Math.PI / 2);
+        // Words longer than the line run on toward the crank, not over the deck.
+        const down = Math.max(0, (lettersOn.width - place.lengthPx) / 2 + 4);
+        carry(body, g, lettersOn, place.x + place.awayX * LABEL_OFF_PX, place.y + down, -Math.PI / 2);
         // Its lane beside the bore stays free from the one dead centre to the other.
         const lane = axis + innerSide * (away / s);
         const [x0, y0] = at(crownLow - mm, lane);

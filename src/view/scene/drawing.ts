@@ -128,16 +128,17 @@ export function createDrawing(): SectionDrawing {
       y: screenY(camera, (a[1] + b[1]) / 2),
     });
     const gaps = spoken.map(({ gap }) => gap);
-    const placeCallouts = () =>
-      callouts.rebuild(small ? gaps.slice(0, 1) : gaps, state.units, ink, give, anchor, small);
     // Where there is little room the words come first, in short; else the inset does, being the larger.
-    if (small) placeCallouts();
+    if (small) callouts.rebuild(gaps.slice(0, 1), state.units, ink, give, anchor, true);
     const radiusPx = small ? 46 : Math.min(96, Math.max(60, screen.height * 0.16));
     const first = gaps[0] === undefined ? { x: screen.width, y: screen.height / 2 } : anchor(gaps[0]);
     const wide = Math.max(2 * radiusPx, 140);
     const place = give('inset', wide, 2 * radiusPx + 24, first.x, first.y);
     inset.rebuild({ engine, gaps, ink, radiusPx, x: place.x + wide / 2, y: place.y + radiusPx });
-    if (!small) placeCallouts();
+    if (small) return;
+    // The words of the gap that the inset is likely to magnify stand by the inset.
+    const [x, y] = [place.x + wide / 2, place.y + radiusPx];
+    callouts.rebuild(gaps, state.units, ink, give, (gap) => (gap === gaps[0] ? { x, y } : anchor(gap)), false);
   }
 
   return {
@@ -163,6 +164,7 @@ export function createDrawing(): SectionDrawing {
         gaps: state.gaps.filter((g) => pairs.has(g.id)),
         profiles: state.profiles,
         ink,
+        covered: options.covered,
       });
       const box = sweptBox(seen, mirror, engine.cycleRad);
       drawCentreLines(centreLines, {
@@ -198,8 +200,8 @@ export function createDrawing(): SectionDrawing {
         const [x0, y0, x1, y1] = [screenX(camera, ax), screenY(camera, ay), screenX(camera, bx), screenY(camera, by)];
         drawWitness(marks, x0, y0, x1, y1, is, ink, id === state.picked);
       }
-      inset.turn(tightestNow(spoken, inPlane, state.picked), camera, state.crankAngleRad);
-      callouts.turn(shown, camera, small ? 1 : MOST_CALLOUTS, axial);
+      const magnified = inset.turn(tightestNow(spoken, inPlane, state.picked), camera, state.crankAngleRad);
+      callouts.turn(shown, camera, small ? 1 : MOST_CALLOUTS, axial, magnified);
     },
     destroy() {
       ring.destroy();

@@ -19,7 +19,7 @@ const SMALL_SCREEN_PX = 560;
 const RING_CLEAR_MM = 7;
 
 /** Room left round the parts, px: for the dimension lines outside the deck, the words at the ring, the buttons below. */
-const EDGE_PX = { plain: 14, dimensions: 52, ringWords: 30, small: 12, buttonsBelow: 84 } as const;
+const EDGE_PX = { plain: 14, dimensions: 52, ringWords: 40, small: 12, buttonsBelow: 84 } as const;
 
 export function isSmall(screen: ScreenSize): boolean {
   return screen.width < SMALL_SCREEN_PX;

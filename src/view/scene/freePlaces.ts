@@ -10,6 +10,9 @@ const EDGE_PX = 8;
 const APART_PX = 8;
 /** What one taken cell under a box costs, in px of distance. */
 const TAKEN_COST_PX = 200;
+/** What a px of the line to the box costs more where it runs over parts. */
+const LINE_OVER_PARTS = 1.5;
+const LINE_SAMPLES = 16;
 
 /** Gives a box its place (upper left corner) near (x, y); `key` says whose box it is. */
 export type GivePlace = (key: string, width: number, height: number, x: number, y: number) => { x: number; y: number };
@@ -63,7 +66,10 @@ export class FreePlaces {
     for (let top = y0; top + height <= y1 || top === y0; top += LATTICE_PX) {
       for (let left = x0; left + width <= x1 || left === x0; left += LATTICE_PX) {
         const box = { x0: left, y0: top, x1: left + width, y1: top + height };
-        let cost = Math.hypot(left + width / 2 - x, top + height / 2 - y) + TAKEN_COST_PX * this.#takenUnder(box);
+        const [middleX, middleY] = [left + width / 2, top + height / 2];
+        const line =
+          Math.hypot(middleX - x, middleY - y) * (1 + LINE_OVER_PARTS * this.#partTaken(x, y, middleX, middleY));
+        let cost = line + TAKEN_COST_PX * this.#takenUnder(box);
         for (const other of this.#boxes) if (overlaps(box, other)) cost += 1e5;
         if (cost < least) {
           least = cost;
@@ -73,6 +79,19 @@ export class FreePlaces {
     }
     this.reserve({ x0: best.x, y0: best.y, x1: best.x + width, y1: best.y + height });
     return best;
+  }
+
+  /** How much of a straight line lies over taken cells, 0 to 1. */
+  #partTaken(x0: number, y0: number, x1: number, y1: number): number {
+    let taken = 0;
+    for (let k = 0; k < LINE_SAMPLES; k++) {
+      const part = (k + 0.5) / LINE_SAMPLES;
+      const column = Math.floor((x0 + (x1 - x0) * part) / CELL_PX);
+      const row = Math.floor((y0 + (y1 - y0) * part) / CELL_PX);
+      if (column < 0 || row < 0 || column >= this.#columns || row >= this.#rows) continue;
+      taken += this.#taken[row * this.#columns + column]!;
+    }
+    return taken / LINE_SAMPLES;
   }
 
   #takenUnder(box: Box): number {

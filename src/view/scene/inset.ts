@@ -27,11 +27,18 @@ export interface InsetContent {
   readonly y: number;
 }
 
+export interface Magnified {
+  readonly id: string;
+  readonly x: number;
+  readonly y: number;
+  readonly radiusPx: number;
+}
+
 export interface Inset {
   readonly view: Container;
   rebuild(what: InsetContent): void;
-  /** Shows the gap now, or nothing if it is null or wide. */
-  turn(gap: GapNow | null, camera: Camera, crankAngleRad: number): void;
+  /** Shows the gap now, or nothing if it is null or wide; returns what is magnified, and where on the screen. */
+  turn(gap: GapNow | null, camera: Camera, crankAngleRad: number): Magnified | null;
   destroy(): void;
 }
 
@@ -95,11 +102,11 @@ export function createInset(): Inset {
     },
     turn(gap, camera, crankAngleRad) {
       view.visible = false;
-      if (gap === null || content === null || caption === null) return;
+      if (gap === null || content === null || caption === null) return null;
       const { x, y, radiusPx, ink } = content;
       if (gap.id !== shownPair) showPair(gap.id, content);
       const near = limitMm > 0 ? limitMm * SHOWN_BELOW_LIMITS : LEAST_RANGE_MM;
-      if (gap.gapMm > near || shownPair === '' || pxPerMm < camera.pxPerMm * 1.5) return;
+      if (gap.gapMm > near || shownPair === '' || pxPerMm < camera.pxPerMm * 1.5) return null;
       view.visible = true;
       const [[ax, ay], [bx, by]] = gap.pointsMm;
       const middleX = (ax + bx) / 2;
@@ -133,6 +140,7 @@ export function createInset(): Inset {
       const text = `enlarged ${formatFixed(times, times < 9.5 ? 1 : 0)} times`;
       if (caption.text !== text) caption.text = text;
       caption.position.set(Math.round(x - caption.width / 2), Math.round(y + radiusPx + 5));
+      return { id: gap.id, x, y, radiusPx };
     },
     destroy() {
       clearBodies();
