@@ -91,6 +91,8 @@ export function bodiesInView(state: Pick<State, 'engine' | 'cylinder' | 'gaps' |
         break;
       case 'journal':
         if (body.throw !== undefined && body.throw !== chosen.throw) break;
+        // Of a split throw only the pin that the chosen rod runs on.
+        if (chosen.boreCentreMm < body.z0Mm || chosen.boreCentreMm > body.z1Mm) break;
         // The main journal lies behind the rod, the crankpin is cut inside the rod's big end.
         put('cut', 7, (shape) => !isCut(shape));
         put('cut', 8.5, isCut);
