@@ -4,7 +4,7 @@
  */
 import { preview } from 'vite';
 import { launch, openPage, settled } from '../support/browser.ts';
-import { FRAMES, measureFrames, quantile } from '../support/frameWork.ts';
+import { drawNothing, FRAMES, measureFrames, quantile } from '../support/frameWork.ts';
 
 const server = await preview({
   build: { outDir: process.env['BUILT_PAGE'] ?? 'dist' },
@@ -13,7 +13,7 @@ const server = await preview({
 const address = server.httpServer.address();
 if (address === null || typeof address === 'string') throw new Error('The server of the built page has no port.');
 const browser = await launch();
-const { page, close } = await openPage(browser, `http://127.0.0.1:${address.port}/`);
+const { page, close } = await openPage(browser, `http://127.0.0.1:${address.port}/`, { before: drawNothing });
 await settled(page);
 // The runner of this script wraps functions in a helper for their names, which the page has not got.
 await page.evaluate('globalThis.__name = (made) => made');

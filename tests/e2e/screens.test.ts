@@ -100,7 +100,7 @@ describe('one way back', () => {
     expect(await toggle().getAttribute('aria-expanded')).toBe('false');
     expect(await toggle().evaluate((element) => element === document.activeElement)).toBe(true);
     await toggle().click();
-    await page.getByRole('button', { name: 'Back to the section' }).click();
+    await page.locator('#pages').getByRole('button', { name: 'Close' }).click();
     expect(await pane.isVisible()).toBe(false);
   });
 

@@ -74,15 +74,15 @@ export async function openPage(browser: Browser, baseUrl: string, options: OpenO
   return { page, complaints, close: () => context.close() };
 }
 
-/** The state as it stands in the page, without what can't be sent over (engine, profiles). */
-export type PlainState = Omit<State, 'engine' | 'profiles'> & {
+/** The state as it stands in the page, without what can't be sent over (engine, profiles) and what comes after the proof (cures). */
+export type PlainState = Omit<State, 'engine' | 'profiles' | 'cures'> & {
   readonly cycleRad: number;
   readonly cylinders: State['engine']['cylinders'];
 };
 
 export function stateOf(page: Page): Promise<PlainState> {
   return page.evaluate(() => {
-    const { engine, profiles, ...rest } = (globalThis as unknown as PageWindow).strokewright.store.state;
+    const { engine, profiles, cures, ...rest } = (globalThis as unknown as PageWindow).strokewright.store.state;
     return JSON.parse(JSON.stringify({ ...rest, cycleRad: engine.cycleRad, cylinders: engine.cylinders }));
   });
 }
