@@ -50,7 +50,18 @@ export const CERTIFICATE_TOLERANCE_MM = 0.001;
 /** Angles looked at before the round begins when there is no hint: enough to meet each basin of an engine's pairs, whose narrowest are some 20 degrees wide. A basin missed costs time, never truth. */
 const FIRST_LOOKS = 36;
 
-/** A target must be positive for the march to prove anything: it ends when the smallest gap is within two tolerances of contact, and starts from three. */
+/**
+ * How far under the smallest gap the target lies: the tolerance, but at most half the gap, since a target must be positive
+ * for the march to prove anything.
+ */
+function allowed(gapMm: number, toleranceMm: number): number {
+  return Math.min(toleranceMm, gapMm / 2);
+}
+
+/** Nearer than this share of the tolerance counts as contact: the march's steps would become too short. */
+const TOUCHING_TOLERANCES = 0.05;
+
+/** Where the cutoff is at or below contact, the march that is to show the outlines apart starts from so many tolerances. */
 const APART_TOLERANCES = 3;
 
 /** A local minimum is pinned until the slope left over its bracket is worth less than this. */
@@ -99,7 +110,7 @@ export function certify(a: Mover, b: Mover, periodRad: number, options: CertifyO
     }
   }
   if (!overlapping && low < answer.minimumMm) overlapping = descend(a, b, lowAt, options, answer);
-  if (!overlapping && answer.minimumMm > 2 * options.toleranceMm) {
+  if (!overlapping && answer.minimumMm > TOUCHING_TOLERANCES * options.toleranceMm) {
     if (Number.isNaN(start)) start = lowAt;
     const result = march(a, b, start, periodRad, options, answer);
     if (result !== 'overlap') return close(answer, result, periodRad, cutoffMm);
@@ -138,14 +149,15 @@ function march(
 ): 'done' | 'spent' | 'overlap' {
   const tolerance = options.toleranceMm;
   let at = start;
-  let lowestTarget = answer.minimumMm - tolerance;
+  let lowestTarget = answer.minimumMm - allowed(answer.minimumMm, tolerance);
   while (at < start + periodRad) {
     if (used >= options.budget) return 'spent';
-    if (answer.minimumMm <= 2 * tolerance) return 'overlap';
+    if (answer.minimumMm <= TOUCHING_TOLERANCES * tolerance) return 'overlap';
     used += 1;
-    const target = answer.minimumMm - tolerance;
+    const room = allowed(answer.minimumMm, tolerance);
+    const target = answer.minimumMm - room;
     const p = stepAt(a, b, at, answer.minimumMm, target);
-    if (p.gapMm < answer.minimumMm - tolerance / 4) {
+    if (p.gapMm < answer.minimumMm - room / 4) {
       if (descend(a, b, at, options, answer)) return 'overlap';
       continue;
     }

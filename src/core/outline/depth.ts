@@ -18,8 +18,10 @@
  *
  * using |x + D| <= |x| + x.D / |x| + |D|^2 / (2 |x|). And if p0 lies outside the host by delta, the depth is at most
  * |D| - delta. A cell whose bound is not above the deepest depth found plus the tolerance is done with; the others are
- * cut in two along the side that matters more. Second order in k and h, so that a depth that stays the same for a whole
- * stretch (a rim turning in a concentric cut) takes tens of cells, not hundreds of thousands.
+ * cut in two along the side that matters more. Second order in k and h: a deepest point
+ * that is passed in the turn takes some thousands of cells. Where the depth is the same over a long stretch and a long turn
+ * at once (a rim too large in a concentric cut) the cells fill that whole field and may be hundreds of thousands; the
+ * budget then says so.
  */
 import type { Motion, Pose } from '../plane/pose.ts';
 import { newPose } from '../plane/pose.ts';
