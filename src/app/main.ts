@@ -44,7 +44,7 @@ async function openFile(file: File): Promise<void> {
 }
 
 const side = createSide(host('page'), host('pages'), [
-  { label: 'Dimensions', parts: [host('dimensions'), host('readout')] },
+  { label: 'Dimensions', parts: [host('dimensions')] },
   { label: 'Cures', parts: [host('cures')] },
   { label: 'All gaps', parts: [host('gaps')] },
 ]);

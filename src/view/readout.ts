@@ -29,7 +29,7 @@ export function createReadout(host: HTMLElement, store: Store): { destroy(): voi
   const nowList = html('dl', { class: 'sw-readout' });
   const setTitle = html('h3', { class: 'sw-readout-title' }, 'This assembly');
   const setList = html('dl', { class: 'sw-readout' });
-  host.replaceChildren(setTitle, setList, nowTitle, nowList);
+  host.replaceChildren(html('div', {}, nowTitle, nowList), html('div', {}, setTitle, setList));
 
   function fill(list: HTMLElement, entries: readonly (readonly [string, string])[]): void {
     entries.forEach(([name, value], k) => {
@@ -58,10 +58,10 @@ export function createReadout(host: HTMLElement, store: Store): { destroy(): voi
     const where = cylinder === undefined ? '' : `, ${formatAngleFromTdc(crankAngleRad, cylinder, 2 * Math.PI)}`;
     setText(nowTitle, `Piston ${motion.cylinder} now${where}`);
     fill(nowList, [
-      ['Below top dead centre', formatLength(motion.belowTdcMm, units)],
-      [`Speed at ${doc.speed.value}`, formatSpeed(motion.speedMPerS, units)],
+      ['Below TDC', formatLength(motion.belowTdcMm, units)],
+      [`Speed, ${doc.speed.value}`, formatSpeed(motion.speedMPerS, units)],
       ['Acceleration', formatAcceleration(motion.accelMPerS2, units)],
-      ['Rod angle from the bore', formatDegrees(motion.rodAngleRad)],
+      ['Rod angle', formatDegrees(motion.rodAngleRad)],
     ]);
   }
 
