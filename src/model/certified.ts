@@ -4,6 +4,7 @@ import type { Engine } from '../assembly/engine.ts';
 import type { BuildDocument } from '../build/document.ts';
 import { DEFAULT_LIMITS } from '../build/limits.ts';
 import { deckGaps } from './figures.ts';
+import { inOrder } from './order.ts';
 import type { Gap } from './results.ts';
 import { solveGaps } from './solve.ts';
 
@@ -19,20 +20,4 @@ export function certifiedGaps(doc: BuildDocument, engine: Engine, hints: Readonl
 
 export function deckGapsOf(doc: BuildDocument, engine: Engine): Gap[] {
   return deckGaps(doc, engine, mm(doc.limits?.deck ?? { value: DEFAULT_LIMITS.deck.value, from: 'stated' }));
-}
-
-const RANK = { contact: 0, tight: 1, unproven: 2, clears: 3 } as const;
-
-/**
- * Worst first: by state, then by margin to the limit. A deck clearance that clears comes after the moving gaps: it is
- * meant to be small.
- */
-export function inOrder(gaps: readonly Gap[]): Gap[] {
-  return [...gaps].sort(
-    (a, b) => RANK[a.state] - RANK[b.state] || restful(a) - restful(b) || a.gapMm - a.limitMm - (b.gapMm - b.limitMm),
-  );
-}
-
-function restful(gap: Gap): number {
-  return gap.kind === 'deck' && gap.state === 'clears' ? 1 : 0;
 }

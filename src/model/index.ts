@@ -2,6 +2,7 @@
 
 export { problemSentence } from '../build/problem.ts';
 export type { Cure } from './cures.ts';
+export { inOrder } from './order.ts';
 export { replacedOf } from './replaced.ts';
 export * from './results.ts';
 export { type Scalar, type ScalarName, scalarsOf } from './scalars.ts';

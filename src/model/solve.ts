@@ -73,8 +73,8 @@ function wrap(rad: number, period: number): number {
 
 /** State of a gap against its limit; a gap on assumed outlines is judged less the allowance, and without one can't clear. */
 export function gapState(gapMm: number, limitMm: number, assumed: boolean, allowanceMm: number | null): GapState {
+  if (gapMm <= 0) return 'contact';
   const judged = assumed ? gapMm - (allowanceMm ?? 0) : gapMm;
-  if (judged <= 0) return 'contact';
   if (judged < limitMm) return 'tight';
   return assumed && allowanceMm === null ? 'unproven' : 'clears';
 }

@@ -2,9 +2,20 @@
  * Gaps in sentences: what meets what, by how much, where in the turn; the verdict on all of them, and what of it is proven.
  */
 import type { Engine } from '../assembly/engine.ts';
+import type { Cures } from '../model/index.ts';
+import { inOrder } from '../model/order.ts';
 import type { Gap, GapState } from '../model/results.ts';
 import type { Units } from '../model/state.ts';
-import { bodyPhrase, finerFor, formatAngleFromTdc, formatLength, inches, MM_PER_INCH, millimetres } from './words.ts';
+import {
+  atLeast,
+  bodyPhrase,
+  finerFor,
+  formatAngleFromTdc,
+  formatLength,
+  inches,
+  MM_PER_INCH,
+  millimetres,
+} from './words.ts';
 
 function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
@@ -46,8 +57,6 @@ export function verdictState(gaps: readonly Gap[]): GapState {
   return 'clears';
 }
 
-const SEVERITY: readonly GapState[] = ['contact', 'tight', 'unproven', 'clears'];
-
 /** How far the gaps on show can be relied on, in a few words. */
 export function proofWords(gaps: readonly Gap[]): string {
   if (gaps.length === 0) return '';
@@ -57,15 +66,7 @@ export function proofWords(gaps: readonly Gap[]): string {
 
 /** The gap to speak of first: the gravest state, then the smallest margin over its limit. Null if there is none. */
 export function worstGap(gaps: readonly Gap[]): Gap | null {
-  let worst: Gap | null = null;
-  for (const gap of gaps) {
-    if (worst === null) worst = gap;
-    else {
-      const graver = SEVERITY.indexOf(gap.state) - SEVERITY.indexOf(worst.state);
-      if (graver < 0 || (graver === 0 && gap.gapMm - gap.limitMm < worst.gapMm - worst.limitMm)) worst = gap;
-    }
-  }
-  return worst;
+  return inOrder(gaps)[0] ?? null;
 }
 
 /** What meets what, by how much, where in the turn, and the limit: one gap as a sentence or two. */
@@ -79,7 +80,7 @@ export function gapSentence(gap: Gap, engine: Engine, units: Units): string {
     engine.cylinders.length > 1 && !second.endsWith(` ${gap.cylinder}`) && !first.endsWith(` ${gap.cylinder}`);
   const turn = cylinder === undefined ? '' : `${where}${ofCylinder ? ` of cylinder ${gap.cylinder}` : ''}`;
   const finer = finerFor(gap, units);
-  const size = formatLength(Math.abs(gap.gapMm), units, finer);
+  const size = `${atLeast(gap)}${formatLength(Math.abs(gap.gapMm), units, finer)}`;
   const limit = `Limit ${formatLength(gap.limitMm, units, gap.state === 'tight' ? finer : 0)}.`;
   const along = gap.direction === 'axial' ? ' along the crank' : '';
   if (gap.state === 'contact') {
@@ -94,6 +95,14 @@ export function gapSentence(gap: Gap, engine: Engine, units: Units): string {
       ? ` That rests on assumed dimensions: ${gap.assumed.join(', ')}. State an allowance for them, or measure.`
       : '';
   return `${first} clears ${second} by ${size}${along}${turn}. ${limit}${assumed}`;
+}
+
+/** What would restore the limit of a gap, where one single change does. */
+export function cureSentence(cures: Cures | null, gap: Gap | null): string {
+  const cure = cures?.list[0];
+  if (cure === undefined || gap === null || cures?.gapId !== gap.id) return '';
+  const what = cure.what.charAt(0).toLowerCase() + cure.what.slice(1);
+  return ` What would help: ${what}, ${cure.label} ${cure.to}.`;
 }
 
 /** Where the crown stands at top dead centre, against the deck. */

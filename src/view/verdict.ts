@@ -2,7 +2,7 @@
 import { problemSentence } from '../model/index.ts';
 import type { State, Store } from '../model/state.ts';
 import { html, setText } from './element.ts';
-import { proofWords, verdictHeadline, verdictSentence, verdictState, worstGap } from './gapWords.ts';
+import { cureSentence, proofWords, verdictHeadline, verdictSentence, verdictState, worstGap } from './gapWords.ts';
 import { isMoving } from './inView.ts';
 import { finerFor, formatLengthParts } from './words.ts';
 
@@ -34,7 +34,7 @@ export function createVerdict(host: HTMLElement, store: Store): { destroy(): voi
     const settled = !isMoving(state);
     setText(headline, verdictHeadline(state.gaps));
     headline.dataset['state'] = verdictState(state.gaps);
-    const plain = verdictSentence(state.gaps, state.engine, state.units);
+    const plain = verdictSentence(state.gaps, state.engine, state.units) + cureSentence(state.cures, worst);
     setText(sentence, plain);
     // While the build as typed is refused the reason stands where the sentence was; the figures are the last ones.
     const isRefused = state.refused.length > 0;
@@ -53,7 +53,14 @@ export function createVerdict(host: HTMLElement, store: Store): { destroy(): voi
 
   show(store.state);
   const stop = store.watch((state, changed) => {
-    if (changed.has('document') || changed.has('engine') || changed.has('gaps') || changed.has('units')) show(state);
+    if (
+      changed.has('document') ||
+      changed.has('engine') ||
+      changed.has('gaps') ||
+      changed.has('units') ||
+      changed.has('cures')
+    )
+      show(state);
   });
   return {
     destroy() {

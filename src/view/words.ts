@@ -64,9 +64,20 @@ export function finerFor(gap: Pick<Gap, 'gapMm' | 'limitMm' | 'state'>, units: U
   return 2;
 }
 
+/** What slicing round parts may add without a word, mm: half a unit of the last decimal shown, and a little. */
+const SLICING_UNSAID_MM = 0.015;
+
+/** "at least " where slicing round parts keeps the figure on the safe side by more than its last decimal. */
+export function atLeast(gap: Pick<Gap, 'slicingMm'>): string {
+  return gap.slicingMm > SLICING_UNSAID_MM ? 'at least ' : '';
+}
+
 /** A gap's value, with as many decimals as its limit asks for. */
-export function formatGap(gap: Pick<Gap, 'gapMm' | 'limitMm' | 'state'>, units: Units): string {
-  return formatLength(gap.gapMm, units, finerFor(gap, units));
+export function formatGap(
+  gap: Pick<Gap, 'gapMm' | 'limitMm' | 'state'> & Partial<Pick<Gap, 'slicingMm'>>,
+  units: Units,
+): string {
+  return `${atLeast({ slicingMm: gap.slicingMm ?? 0 })}${formatLength(gap.gapMm, units, finerFor(gap, units))}`;
 }
 
 /** "4.0°". Radians in. */
