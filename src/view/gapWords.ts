@@ -7,7 +7,6 @@ import { inOrder } from '../model/order.ts';
 import type { Gap, GapState } from '../model/results.ts';
 import type { Units } from '../model/state.ts';
 import {
-  atLeast,
   bodyPhrase,
   finerFor,
   formatAngleFromTdc,
@@ -15,6 +14,7 @@ import {
   inches,
   MM_PER_INCH,
   millimetres,
+  orMore,
 } from './words.ts';
 
 function capital(text: string): string {
@@ -80,7 +80,7 @@ export function gapSentence(gap: Gap, engine: Engine, units: Units): string {
     engine.cylinders.length > 1 && !second.endsWith(` ${gap.cylinder}`) && !first.endsWith(` ${gap.cylinder}`);
   const turn = cylinder === undefined ? '' : `${where}${ofCylinder ? ` of cylinder ${gap.cylinder}` : ''}`;
   const finer = finerFor(gap, units);
-  const size = `${atLeast(gap)}${formatLength(Math.abs(gap.gapMm), units, finer)}`;
+  const size = `${orMore(gap)}${formatLength(Math.abs(gap.gapMm), units, finer)}`;
   const limit = `Limit ${formatLength(gap.limitMm, units, gap.state === 'tight' ? finer : 0)}.`;
   const along = gap.direction === 'axial' ? ' along the crank' : '';
   if (gap.state === 'contact') {

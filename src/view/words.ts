@@ -68,7 +68,7 @@ export function finerFor(gap: Pick<Gap, 'gapMm' | 'limitMm' | 'state'>, units: U
 const SLICING_UNSAID_MM = 0.015;
 
 /** "at least " where slicing round parts keeps the figure on the safe side by more than its last decimal. */
-export function atLeast(gap: Pick<Gap, 'slicingMm'>): string {
+export function orMore(gap: Pick<Gap, 'slicingMm'>): string {
   return gap.slicingMm > SLICING_UNSAID_MM ? 'at least ' : '';
 }
 
@@ -77,7 +77,7 @@ export function formatGap(
   gap: Pick<Gap, 'gapMm' | 'limitMm' | 'state'> & Partial<Pick<Gap, 'slicingMm'>>,
   units: Units,
 ): string {
-  return `${atLeast({ slicingMm: gap.slicingMm ?? 0 })}${formatLength(gap.gapMm, units, finerFor(gap, units))}`;
+  return `${orMore({ slicingMm: gap.slicingMm ?? 0 })}${formatLength(gap.gapMm, units, finerFor(gap, units))}`;
 }
 
 /** "4.0°". Radians in. */
