@@ -6,8 +6,10 @@ import type { Engine, Pair } from '../assembly/engine.ts';
 import type { Cell } from '../core/clearance/cells.ts';
 import { cellGapMm, makeCell, slabAt } from '../core/clearance/cells.ts';
 import { followMinimum } from '../core/clearance/follow.ts';
+import type { LayeredGap } from '../core/clearance/layered.ts';
 import type { Gap } from './results.ts';
-import { describe } from './solve.ts';
+import type { Witness } from './solve.ts';
+import { describe, witnessOf } from './solve.ts';
 
 const at = { rad: 0 };
 
@@ -25,56 +27,46 @@ export function previewGaps(
   before: ReadonlyMap<string, Gap>,
   assumedAllowanceMm: number | null,
 ): Gap[] {
-  const followed = new Map<
-    string,
-    { gapMm: number; atCrankRad: number; shiftRad: number; cell: Cell; solvedFor: Pair }
-  >();
+  const followed = new Map<string, { found: LayeredGap; witness: Witness; solvedFor: Pair }>();
   const out: Gap[] = [];
   for (const pair of engine.pairs) {
     const old = before.get(pair.id);
     if (old === undefined) continue;
     let entry = followed.get(pair.key);
     if (entry === undefined) {
-      const cell = decidingCell(pair, old);
-      if (cell === null) continue;
-      const { a, b } = pair.relative ?? pair;
-      const inPlane = followMinimum(
-        { flat: cell.a.flat, motion: a.motion },
-        { flat: cell.b.flat, motion: b.motion },
-        old.atCrankRad,
-        cell.overlapMm === 0,
-        at,
-      );
-      entry = {
-        gapMm: cellGapMm(cell, inPlane),
-        atCrankRad: at.rad,
-        shiftRad: pair.keyShiftRad,
-        cell,
-        solvedFor: pair,
-      };
+      const found = follow(pair, old);
+      if (found === null) continue;
+      entry = { found, witness: witnessOf(pair, found), solvedFor: pair };
       followed.set(pair.key, entry);
     }
-    const atCrankRad =
-      (((entry.atCrankRad - entry.shiftRad + pair.keyShiftRad) % pair.periodRad) + pair.periodRad) % pair.periodRad;
-    out.push(
-      describe(
-        engine,
-        pair,
-        {
-          gapMm: entry.gapMm,
-          lowerBoundMm: Number.NEGATIVE_INFINITY,
-          atCrankRad,
-          evaluations: 0,
-          budgetSpent: false,
-          slicingMm: 0,
-          cell: entry.cell,
-        },
-        entry.solvedFor,
-        atCrankRad,
-        assumedAllowanceMm,
-        false,
-      ),
-    );
+    const { found, witness, solvedFor } = entry;
+    const shifted = found.atCrankRad - solvedFor.keyShiftRad + pair.keyShiftRad;
+    const atCrankRad = ((shifted % pair.periodRad) + pair.periodRad) % pair.periodRad;
+    out.push(describe(engine, pair, found, solvedFor, witness, atCrankRad, assumedAllowanceMm, false));
   }
   return out;
+}
+
+/** The gap of one pair, followed from where it was least before; null when the layers that decided are no longer there. */
+function follow(pair: Pair, old: Gap): LayeredGap | null {
+  const cell = decidingCell(pair, old);
+  if (cell === null) return null;
+  const { a, b } = pair.relative ?? pair;
+  const movingA = { flat: cell.a.flat, motion: a.motion };
+  const inPlane = followMinimum(
+    movingA,
+    { flat: cell.b.flat, motion: b.motion },
+    old.atCrankRad,
+    cell.overlapMm === 0,
+    at,
+  );
+  return {
+    gapMm: cellGapMm(cell, inPlane),
+    lowerBoundMm: Number.NEGATIVE_INFINITY,
+    atCrankRad: at.rad,
+    evaluations: 0,
+    budgetSpent: false,
+    slicingMm: old.slicingMm,
+    cell,
+  };
 }

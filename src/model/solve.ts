@@ -34,18 +34,19 @@ const pose = newPose();
 
 /** Gaps of all pairs, in the engine's order. */
 export function solveGaps(engine: Engine, options: SolveOptions): Gap[] {
-  const known = new Map<string, { gap: LayeredGap; pair: Pair }>();
+  const known = new Map<string, { gap: LayeredGap; pair: Pair; witness: Witness }>();
   const out: Gap[] = [];
   for (const pair of engine.pairs) {
     if (options.only && !options.only(pair)) continue;
     let entry = known.get(pair.key);
     if (entry === undefined) {
-      entry = { gap: solvePair(pair, options), pair };
+      const gap = solvePair(pair, options);
+      entry = { gap, pair, witness: witnessOf(pair, gap) };
       known.set(pair.key, entry);
     }
     const atCrankRad = wrap(entry.gap.atCrankRad - entry.pair.keyShiftRad + pair.keyShiftRad, pair.periodRad);
     options.hints?.set(pair.id, atCrankRad);
-    out.push(describe(engine, pair, entry.gap, entry.pair, atCrankRad, options.assumedAllowanceMm));
+    out.push(describe(engine, pair, entry.gap, entry.pair, entry.witness, atCrankRad, options.assumedAllowanceMm));
   }
   return out;
 }
@@ -79,36 +80,51 @@ export function gapState(gapMm: number, limitMm: number, assumed: boolean, allow
   return assumed && allowanceMm === null ? 'unproven' : 'clears';
 }
 
+/** Nearest points of a pair at its tightest angle, engine frame before any mirroring, and the gap of the deciding outlines there. */
+export interface Witness {
+  readonly points: readonly [number, number, number, number];
+  readonly inPlaneMm: number;
+}
+
+export function witnessOf(pair: Pair, found: LayeredGap): Witness {
+  const { cell, atCrankRad } = found;
+  const { a, b } = pair.relative ?? pair;
+  const at = { flat: cell.a.flat, motion: a.motion };
+  gapAt(at, { flat: cell.b.flat, motion: b.motion }, atCrankRad, Number.POSITIVE_INFINITY, true, here);
+  const [ax, ay, bx, by] =
+    pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, atCrankRad, here);
+  // Over one another in the section, apart along the shaft: the two points share their place in the section.
+  const share = cell.overlapMm === 0 && here.gapMm <= 0;
+  return { points: share ? [ax!, ay!, ax!, ay!] : [ax!, ay!, bx!, by!], inPlaneMm: here.gapMm };
+}
+
+function bankOf(engine: Engine, pair: Pair): number {
+  return engine.cylinders.find((c) => c.number === pair.cylinder)!.bankAngleRad;
+}
+
+/** Points turned clockwise about the crank axis: pairs that move alike do so each seen from its own bank. */
+function turned(p: Witness['points'], rad: number): Witness['points'] {
+  if (rad === 0) return p;
+  const c = Math.cos(rad);
+  const s = Math.sin(rad);
+  return [c * p[0] + s * p[1], -s * p[0] + c * p[1], c * p[2] + s * p[3], -s * p[2] + c * p[3]];
+}
+
 /** The result for one pair, found for `solvedFor` (the same or one that moves alike). */
 export function describe(
   engine: Engine,
   pair: Pair,
   found: LayeredGap,
   solvedFor: Pair,
+  witness: Witness,
   atCrankRad: number,
   allowanceMm: number | null,
   certified = true,
 ): Gap {
   const { cell } = found;
-  // The deciding cell's outlines belong to the pair solved; this pair's are the same, moved by its own motions.
-  const { a, b } = pair.relative ?? pair;
-  gapAt(
-    { flat: cell.a.flat, motion: a.motion },
-    { flat: cell.b.flat, motion: b.motion },
-    atCrankRad,
-    Number.POSITIVE_INFINITY,
-    true,
-    here,
-  );
   const shiftZ = pair.a.baseMm - solvedFor.a.baseMm;
   const [za, zb] = facingPlaces(cell);
-  const points =
-    pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, atCrankRad, here);
-  // Over one another in the section, apart along the shaft: the two points share their place in the section.
-  if (cell.overlapMm === 0 && here.gapMm <= 0) {
-    points[2] = points[0]!;
-    points[3] = points[1]!;
-  }
+  const points = turned(witness.points, bankOf(engine, pair) - bankOf(engine, solvedFor));
   const x = engine.mirrored ? -1 : 1;
   return {
     id: pair.id,
@@ -126,7 +142,7 @@ export function describe(
       [x * points[0]!, points[1]!, za + shiftZ],
       [x * points[2]!, points[3]!, zb + shiftZ],
     ],
-    direction: directionOf(cell, here.gapMm),
+    direction: directionOf(cell, witness.inPlaneMm),
     axialOverlapMm: cell.overlapMm,
     limitMm: pair.limitMm,
     state: gapState(found.gapMm, pair.limitMm, pair.assumed.length > 0, allowanceMm),

@@ -30,6 +30,9 @@ export interface StoreOptions {
 /** Steps that can be undone. */
 const MOST_UNDO = 200;
 
+/** Gaps in view, closest first, that are followed at the present angle while a control is dragged, whatever their state. */
+const CLOSEST_SPOKEN = 3;
+
 /** While dragging, profiles of the worst pairs in view alone are redrawn, at a coarse step: the ribbons then follow at the cost of a few hundred evaluations. */
 const DRAG_PROFILES = 2;
 const DRAG_STEP_RAD = Math.PI / 45;
@@ -103,7 +106,7 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
       figures: figuresOf(next, engine, cylinder),
       profiles: last ? state.profiles : dragProfiles(engine, gaps, cylinder, state.profiles),
     };
-    change({ ...part, now: nowOf({ ...state, ...part }) }, ['document', 'engine', 'gaps', 'angle', 'cures']);
+    change({ ...part, now: nowOf({ ...state, ...part }, !last) }, ['document', 'engine', 'gaps', 'angle', 'cures']);
     if (last) certify(known ? undefined : gaps);
   }
 
@@ -284,12 +287,25 @@ function firstState(doc: BuildDocument): State {
   return { ...state, now: nowOf(state) };
 }
 
-function nowOf(state: Omit<State, 'now'>): State['now'] {
+/**
+ * What holds at the present angle. `brief`, while a control is dragged: only the gaps that the picture speaks of then,
+ * those that are not clear, the picked one and the few closest.
+ */
+function nowOf(state: Omit<State, 'now'>, brief = false): State['now'] {
   const { engine, crankAngleRad, cylinder, doc } = state;
   const byId = new Map(state.gaps.map((g) => [g.id, g]));
   const allowance = allowanceMm(doc);
   const gaps: GapNow[] = [];
-  for (const pair of pairsOfThrow(engine, cylinder)) {
+  const shown = pairsOfThrow(engine, cylinder);
+  const ids = new Set(shown.map((p) => p.id));
+  const spoken = new Set(
+    state.gaps
+      .filter((g) => ids.has(g.id))
+      .filter((g, k) => k < CLOSEST_SPOKEN || g.state !== 'clears' || g.id === state.picked)
+      .map((g) => g.id),
+  );
+  for (const pair of shown) {
+    if (brief && !spoken.has(pair.id)) continue;
     const now = gapNow(engine, pair, byId.get(pair.id), crankAngleRad, allowance);
     if (now !== null) gaps.push(now);
   }

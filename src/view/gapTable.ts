@@ -128,13 +128,20 @@ export function createGapTable(host: HTMLElement, store: Store): { destroy(): vo
   });
 
   show(store.state);
+  // While its page is put away the table is left as it was, and is caught up when it comes back.
+  const watchShown = new MutationObserver(() => {
+    if (!host.hidden) show(store.state);
+  });
+  watchShown.observe(host, { attributes: true, attributeFilter: ['hidden'] });
   const stop = store.watch((state, changed) => {
+    if (host.hidden) return;
     if (changed.has('gaps') || changed.has('engine') || changed.has('units')) show(state);
     else if (changed.has('view')) showPicked(state);
   });
   return {
     destroy() {
       stop();
+      watchShown.disconnect();
       host.replaceChildren();
     },
   };

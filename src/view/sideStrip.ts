@@ -50,10 +50,23 @@ export function createSideStrip(host: HTMLElement, store: Store): { destroy(): v
   let left = 0;
   let middle = 0;
   let height = STRIP_HEIGHT_PX;
+  // Room as last measured: asking the page for it at each change would make it lay everything out anew.
+  let roomWidth = host.clientWidth;
+  let roomHeight = host.clientHeight;
 
   function rebuild(state: State): void {
     const order = ['rod', 'main', 'pin', 'cheek', 'counterweight'];
     const shapes = [...state.engine.side].sort((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind));
+    // The same parts with other dimensions keep their boxes.
+    const alike =
+      shapes.length === drawn.length &&
+      shapes.every((shape, k) => shape.name === drawn[k]!.shape.name && shape.kind === drawn[k]!.shape.kind) &&
+      buttons.length === state.engine.cylinders.length;
+    if (alike) {
+      drawn = drawn.map((d, k) => ({ ...d, shape: shapes[k]! }));
+      refit(state);
+      return;
+    }
     drawn = shapes.map((shape) => {
       const rect = svg('rect', { class: 'sw-strip-part', 'data-kind': shape.kind });
       const hatch = shape.kind === 'counterweight' ? svg('rect', { class: 'sw-strip-hatch' }) : null;
@@ -78,9 +91,9 @@ export function createSideStrip(host: HTMLElement, store: Store): { destroy(): v
 
   /** One scale for length and height: as high as the strip, unless the crank is too long for its width. */
   function refit(state: State): void {
-    const room = Math.max(host.clientWidth, 100);
+    const room = Math.max(roomWidth, 100);
     const narrow = room < NARROW_PX;
-    height = narrow ? NARROW_HEIGHT_PX : Math.min(Math.max(host.clientHeight, NARROW_HEIGHT_PX), STRIP_HEIGHT_PX);
+    height = narrow ? NARROW_HEIGHT_PX : Math.min(Math.max(roomHeight, NARROW_HEIGHT_PX), STRIP_HEIGHT_PX);
     const { side, cylinders } = state.engine;
     z0 = Math.min(...side.map((s) => s.z0Mm), ...cylinders.map((c) => c.boreCentreMm));
     const z1 = Math.max(...side.map((s) => s.z1Mm), ...cylinders.map((c) => c.boreCentreMm));
@@ -151,7 +164,11 @@ export function createSideStrip(host: HTMLElement, store: Store): { destroy(): v
   });
 
   rebuild(store.state);
-  const watchSize = new ResizeObserver(() => refit(store.state));
+  const watchSize = new ResizeObserver(() => {
+    roomWidth = host.clientWidth;
+    roomHeight = host.clientHeight;
+    refit(store.state);
+  });
   watchSize.observe(host);
   const stop = store.watch((state, changed) => {
     if (changed.has('engine')) rebuild(state);
