@@ -72,8 +72,12 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
   const cycle = () => store.state.engine.cycleRad;
   const xOf = (sinceRad: number) => measures.left + ((measures.right - measures.left) * sinceRad) / cycle();
 
+  const namesMade = new Map<string, readonly string[]>();
+  // As last measured: asking the page at each change would make it lay everything out anew.
+  let hostWidth = Math.max(host.clientWidth, 200);
+
   function measure(): void {
-    const width = Math.max(host.clientWidth, 200);
+    const width = hostWidth;
     const narrow = width < NARROW_PX;
     measures = {
       width,
@@ -169,6 +173,16 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
     return now.length > 0 && now.every((g) => g !== undefined) ? now : null;
   }
 
+  /** Lines of a name, measured once for each room: measuring asks the page for its type. */
+  function namedIn(label: string, room: number): readonly string[] {
+    const key = `${room} ${label}`;
+    const before = namesMade.get(key);
+    if (before !== undefined) return before;
+    const made = nameLines(label, room, host);
+    namesMade.set(key, made);
+    return made;
+  }
+
   function show(state: State): void {
     measure();
     const cylinder = chosenCylinder(state);
@@ -177,7 +191,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
     shownGaps = (isMoving(state) && inSameRows(state.gaps)) || leading;
     const { narrow, left, right } = measures;
     const room = narrow ? right - left : left - NAME_GAP_PX;
-    names = shownGaps.map((gap) => nameLines(gapLabel(gap), room, host));
+    names = shownGaps.map((gap) => namedIn(gapLabel(gap), room));
     const oneLine = narrow || matchMedia('(pointer: coarse)').matches ? ROW_PX.finger : ROW_PX.mouse;
     const wrapped = names.some((lines) => lines.length > 1);
     rowPx = wrapped && (narrow || oneLine < 2 * NAME_LINE_PX) ? oneLine + NAME_LINE_PX - (narrow ? 0 : 3) : oneLine;
@@ -277,7 +291,9 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
 
   show(store.state);
   const watchSize = new ResizeObserver(() => {
-    if (Math.max(host.clientWidth, 200) !== measures.width) show(store.state);
+    hostWidth = Math.max(host.clientWidth, 200);
+    namesMade.clear();
+    if (hostWidth !== measures.width) show(store.state);
   });
   watchSize.observe(host);
   const stop = store.watch((state, changed) => {
