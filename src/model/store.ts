@@ -35,7 +35,7 @@ const CLOSEST_SPOKEN = 3;
 
 /** While dragging, profiles of the worst pairs in view alone are redrawn, at a coarse step: the ribbons then follow at the cost of a few hundred evaluations. */
 const DRAG_PROFILES = 2;
-const DRAG_STEP_RAD = Math.PI / 45;
+const DRAG_STEP_RAD = Math.PI / 36;
 
 export function createStore(doc: BuildDocument, options: StoreOptions): Store {
   const watchers = new Set<(state: State, changed: ReadonlySet<Changed>) => void>();

@@ -9,6 +9,7 @@ import { setText, svg } from './element.ts';
 import { bodiesInView, chosenCylinder, isMoving, leadingGaps, pairsInView } from './inView.ts';
 import { ribbonPieces } from './ribbon.ts';
 import { NAME_LINE_PX, nameLines, nameText } from './ribbonName.ts';
+import { type RulerScale, rulerMarks, SCALE_PX } from './rulerMarks.ts';
 import {
   bdcAfterTdcRad,
   crankAngleAt,
@@ -24,7 +25,6 @@ const DEG = Math.PI / 180;
 const NARROW_PX = 640;
 const HANDLE_TOP_PX = 1;
 const HANDLE_PX = 21;
-const SCALE_PX = 59;
 const EDGE_PX = 14;
 /** Between a name and its ribbon. */
 const NAME_GAP_PX = 14;
@@ -72,6 +72,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
   const cycle = () => store.state.engine.cycleRad;
   const xOf = (sinceRad: number) => measures.left + ((measures.right - measures.left) * sinceRad) / cycle();
 
+  let marksMade = '';
   const namesMade = new Map<string, readonly string[]>();
   // As last measured: asking the page at each change would make it lay everything out anew.
   let hostWidth = Math.max(host.clientWidth, 200);
@@ -88,53 +89,24 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
     };
   }
 
+  /** Draws the scale anew only when it is another. */
   function drawMarks(cylinder: Cylinder): void {
-    const made: SVGElement[] = [];
     const { left, right, narrow } = measures;
-    const line = (x: number, y1: number, y2: number, name: string) =>
-      svg('line', { class: name, x1: x.toFixed(1), x2: x.toFixed(1), y1: String(y1), y2: String(y2) });
-    made.push(
-      svg('line', {
-        class: 'sw-ruler-tick',
-        x1: String(left),
-        x2: String(right),
-        y1: String(SCALE_PX),
-        y2: String(SCALE_PX),
-      }),
-    );
-    const perDegree = (right - left) / (cycle() / DEG);
-    const smallest = perDegree >= 0.9 ? 10 : 30;
-    const labelled = perDegree * 90 >= 62 ? 90 : 180;
-    for (let deg = 0; deg <= Math.round(cycle() / DEG); deg += smallest) {
-      const x = xOf(deg * DEG);
-      const length = deg % 90 === 0 ? 10 : deg % 30 === 0 ? 7 : 4;
-      made.push(line(x, SCALE_PX - length, SCALE_PX, 'sw-ruler-tick'));
-      if (deg % labelled === 0) {
-        made.push(svg('text', { x: x.toFixed(1), y: String(SCALE_PX - 12), 'text-anchor': 'middle' }, `${deg}°`));
-      }
-    }
     // Where names stand above the ribbons, the lines stop short of them.
     const bottom = narrow ? SCALE_PX + 4 : SCALE_PX + shownGaps.length * rowPx;
-    const bdc = bdcAfterTdcRad(cylinder);
-    for (let turn = 0; turn * 2 * Math.PI < cycle() - 0.01; turn++) {
-      for (const [name, since] of [
-        ['TDC', turn * 2 * Math.PI],
-        ['BDC', turn * 2 * Math.PI + bdc],
-      ] as const) {
-        const x = xOf(since);
-        made.push(line(x, SCALE_PX, bottom, 'sw-ruler-dead'));
-        const words = narrow ? name : `${name} ${cylinder.number}`;
-        const anchor = since === 0 ? 'start' : 'middle';
-        made.push(
-          svg(
-            'text',
-            { class: 'sw-ruler-centre', x: (since === 0 ? x - 6 : x).toFixed(1), y: '34', 'text-anchor': anchor },
-            words,
-          ),
-        );
-      }
-    }
-    marks.replaceChildren(...made);
+    const what: RulerScale = {
+      left,
+      right,
+      bottom,
+      narrow,
+      cycleRad: cycle(),
+      bdcRad: bdcAfterTdcRad(cylinder),
+      cylinder: cylinder.number,
+    };
+    const key = JSON.stringify(what);
+    if (key === marksMade) return;
+    marksMade = key;
+    marks.replaceChildren(...rulerMarks(what));
   }
 
   function drawRows(state: State, cylinder: Cylinder): void {

@@ -71,6 +71,8 @@ export function createDrawing(): SectionDrawing {
   );
   let built: Built | null = null;
   let ringMm = 100;
+  /** What the bodies sweep over; while a dimension is dragged, as it was. */
+  let box: Box | null = null;
   /** Places given, by what they were given to. */
   const given = new Map<string, { x: number; y: number }>();
 
@@ -166,7 +168,7 @@ export function createDrawing(): SectionDrawing {
         ink,
         covered: options.covered,
       });
-      const box = sweptBox(seen, mirror, engine.cycleRad);
+      if (!options.hold || box === null) box = sweptBox(seen, mirror, engine.cycleRad);
       drawCentreLines(centreLines, {
         engine,
         cylinders: cylindersOfThrow(engine, chosen),

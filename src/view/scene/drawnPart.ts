@@ -39,6 +39,8 @@ export interface PartContent {
 export interface DrawnPart {
   readonly view: Container;
   turn(camera: Camera, crankAngleRad: number): void;
+  /** Goes on as another body of the same shapes, which moves in its own way. */
+  become(next: Body): void;
   destroy(): void;
 }
 
@@ -48,7 +50,8 @@ function neverTurns(body: Body): boolean {
 }
 
 export function makePart(what: PartContent): DrawnPart {
-  const { body, shapes, drawing, pxPerMm, mirror, ink, slope, window } = what;
+  const { shapes, drawing, pxPerMm, mirror, ink, slope, window } = what;
+  let { body } = what;
   const view = new Container();
   const pose = newPose();
   body.motion.write(0, pose);
@@ -94,6 +97,9 @@ export function makePart(what: PartContent): DrawnPart {
         sheet.rotation = 0;
         sheet.scale.set(camera.pxPerMm / pxPerMm);
       }
+    },
+    become(next) {
+      body = next;
     },
     destroy() {
       view.destroy({ children: true });

@@ -9,7 +9,7 @@ import type { State, Store } from '../../model/state.ts';
 import { html } from '../element.ts';
 import { gapSentence } from '../gapWords.ts';
 import { bodiesInView, isMoving, leadingGaps, pairsInView } from '../inView.ts';
-import { readInk, watchTheme } from '../theme.ts';
+import { type Ink, readInk, watchTheme } from '../theme.ts';
 import { type Box, type Camera, panBy, zoomAt } from './camera.ts';
 import { createDrawing } from './drawing.ts';
 import { type ScreenSize, wholeCamera } from './framing.ts';
@@ -79,11 +79,15 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   let lastRenderMs = 0;
   const ends: (() => void)[] = [];
 
-  const screen = (): ScreenSize => ({
+  const measured = (): ScreenSize => ({
     width: Math.max(host.clientWidth, 1),
     height: Math.max(host.clientHeight, 1),
     resolution: Math.min(devicePixelRatio || 1, MOST_RESOLUTION),
   });
+  // As last measured: asking the page while it is changing would make it lay everything out anew, in every frame.
+  let size = measured();
+  let ink: Ink = readInk();
+  let coveredBoxes: readonly Box[] = [];
 
   function say(words: string, alone = false): void {
     notice.textContent = words;
@@ -120,17 +124,19 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     const start = performance.now();
     if (stale) {
       stale = false;
-      const size = screen();
       // While a dimension is dragged the paper lies still under the parts.
       const hold = sameSize(size, lastSize) && isMoving(state);
+      if (!hold) {
+        ink = readInk();
+        coveredBoxes = covered();
+      }
       if (fitted && !hold) camera = wholeCamera(state, size, withDimensions);
       lastSize = size;
       const replaced = options.ghost?.() ?? null;
       tools.show({ dimensions: withDimensions, ghost: withGhost, ghostThere: replaced !== null });
-      const ink = readInk();
       app.renderer.background.color = ink.paper;
       const ghost = withGhost ? replaced : null;
-      drawing.rebuild(state, camera, ink, size, { dimensions: withDimensions, ghost, covered: covered(), hold });
+      drawing.rebuild(state, camera, ink, size, { dimensions: withDimensions, ghost, covered: coveredBoxes, hold });
       describe(state);
     }
     drawing.turn(state, camera);
@@ -165,7 +171,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   };
 
   function zoomInMiddle(factor: number): void {
-    const { width, height } = screen();
+    const { width, height } = size;
     moveCamera(zoomAt(camera, factor, width / 2, height / 2));
     invalidate(true);
   }
@@ -181,7 +187,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   }
 
   async function start(): Promise<void> {
-    const size = screen();
+    size = measured();
     try {
       await app.init({
         preference: options.renderer === 'canvas' ? ['canvas'] : ['webgl', 'canvas'],
@@ -233,9 +239,9 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     );
     ends.push(watchContext(canvas, say, () => invalidate(true)));
     const size$ = new ResizeObserver(() => {
-      const now = screen();
-      app.renderer.resize(now.width, now.height, now.resolution);
-      installLettering(now.resolution);
+      size = measured();
+      app.renderer.resize(size.width, size.height, size.resolution);
+      installLettering(size.resolution);
       stale = true;
       renderNow();
     });
