@@ -33,8 +33,8 @@ const MOST_UNDO = 200;
 /** Gaps in view, closest first, that are followed at the present angle while a control is dragged, whatever their state. */
 const CLOSEST_SPOKEN = 3;
 
-/** While dragging, profiles of the worst pairs in view alone are redrawn, at a coarse step: the ribbons then follow at the cost of a few hundred evaluations. */
-const DRAG_PROFILES = 2;
+/** While dragging, the profile of the worst pair in view alone is redrawn, at a coarse step: the ribbons then follow at the cost of a few hundred evaluations. */
+const DRAG_PROFILES = 1;
 const DRAG_STEP_RAD = Math.PI / 36;
 
 export function createStore(doc: BuildDocument, options: StoreOptions): Store {
