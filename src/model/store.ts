@@ -11,7 +11,7 @@ import type { BuildDocument } from '../build/document.ts';
 import { kindOf, speedRpm } from '../build/literal.ts';
 import type { Problem } from '../build/problem.ts';
 import { checkBuild } from '../build/rules.ts';
-import { deepFreeze } from '../build/text.ts';
+import { deepFreeze, readContent } from '../build/text.ts';
 import { allowanceMm, certifiedGaps, deckGapsOf } from './certified.ts';
 import { movesTheTop, withDeckClearanceHeld, withLiteral, without, withProvenance } from './edit.ts';
 import { figuresOf } from './figures.ts';
@@ -78,9 +78,9 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
   }
 
   /** Another document: laid out, gaps followed from the ones before; certified unless a gesture goes on. */
-  function take(next: BuildDocument, last: boolean): void {
+  function take(next: BuildDocument, last: boolean, thorough = last): void {
     const shown = next.assemblies.some((a) => a.name === state.assembly) ? state.assembly : next.proposed;
-    const refused = problemsOf(next, shown, last);
+    const refused = problemsOf(next, shown, thorough);
     if (refused.length > 0) {
       task += 1;
       change({ doc: next, assembly: shown, refused }, ['document']);
@@ -130,7 +130,8 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
       gestureFrom = null;
       if (!sameDocument(from, next)) remember(from);
     }
-    take(deepFreeze(next), last);
+    // A value at or below zero may be one that the field itself refuses: then the whole of the file's rules is asked.
+    take(deepFreeze(next), last, last || !isPositive(text));
   }
 
   function remember(before: BuildDocument): void {
@@ -316,11 +317,18 @@ function nowOf(state: Omit<State, 'now'>, brief = false): State['now'] {
  * What can't be built. While a gesture goes on only the assembly on show is judged, which the picture needs; on release
  * the whole build.
  */
-function problemsOf(doc: BuildDocument, shown: string, last: boolean): readonly Problem[] {
-  if (last) return checkBuild(doc);
+function problemsOf(doc: BuildDocument, shown: string, thorough: boolean): readonly Problem[] {
+  if (thorough) {
+    const read = readContent(doc);
+    return read.ok ? [] : read.problems;
+  }
   const index = doc.assemblies.findIndex((a) => a.name === shown);
   const one: BuildDocument = { ...doc, assemblies: [doc.assemblies[index]!], replaced: shown, proposed: shown };
   return checkBuild(one).map((p) => ({ ...p, place: p.place.replace('assemblies[0]', `assemblies[${index}]`) }));
+}
+
+function isPositive(text: string): boolean {
+  return !/^\s*[-−]/.test(text) && /[1-9]/.test(text);
 }
 
 function dragProfiles(

@@ -128,13 +128,13 @@ export function createGapTable(host: HTMLElement, store: Store): { destroy(): vo
   });
 
   show(store.state);
-  // While its page is put away the table is left as it was, and is caught up when it comes back.
+  // While a dimension is dragged and its page is put away the table is left as it was.
   const watchShown = new MutationObserver(() => {
     if (!host.hidden) show(store.state);
   });
   watchShown.observe(host, { attributes: true, attributeFilter: ['hidden'] });
   const stop = store.watch((state, changed) => {
-    if (host.hidden) return;
+    if (host.hidden && isMoving(state)) return;
     if (changed.has('gaps') || changed.has('engine') || changed.has('units')) show(state);
     else if (changed.has('view')) showPicked(state);
   });

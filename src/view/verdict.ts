@@ -15,10 +15,11 @@ export function createVerdict(host: HTMLElement, store: Store): { destroy(): voi
   const headline = html('h2', { class: 'sw-verdict-headline sw-inked' });
   const sentence = html('p', { class: 'sw-verdict-sentence' });
   const refused = html('p', { class: 'sw-verdict-refused' });
+  const cure = html('p', { class: 'sw-verdict-cure' });
   // How far the figures can be relied on has a place of its own, so that nothing moves when it changes.
   const proof = html('p', { class: 'sw-verdict-proof' });
   const lead = html('div', { class: 'sw-verdict-lead' }, figure, proof);
-  const words = html('div', { class: 'sw-verdict-words' }, headline, sentence, refused);
+  const words = html('div', { class: 'sw-verdict-words' }, headline, sentence, refused, cure);
   const spoken = html('p', { class: 'sw-unseen', 'aria-live': 'polite' });
   host.replaceChildren(html('div', { class: 'sw-verdict-row' }, lead, words), spoken);
 
@@ -34,7 +35,10 @@ export function createVerdict(host: HTMLElement, store: Store): { destroy(): voi
     const settled = !isMoving(state);
     setText(headline, verdictHeadline(state.gaps));
     headline.dataset['state'] = verdictState(state.gaps);
-    const plain = verdictSentence(state.gaps, state.engine, state.units) + cureSentence(state.cures, worst);
+    const plain = verdictSentence(state.gaps, state.engine, state.units);
+    const help = cureSentence(state.cures, worst);
+    // The line keeps its place when there is nothing to say, so that the paper below does not move.
+    setText(cure, help);
     setText(sentence, plain);
     // While the build as typed is refused the reason stands where the sentence was; the figures are the last ones.
     const isRefused = state.refused.length > 0;
@@ -47,7 +51,7 @@ export function createVerdict(host: HTMLElement, store: Store): { destroy(): voi
         spoken,
         isRefused
           ? `${refused.textContent} The figures are those of the last build that could be laid out.`
-          : `${headline.textContent} ${plain}`,
+          : `${headline.textContent} ${plain} ${help}`.trim(),
       );
   }
 

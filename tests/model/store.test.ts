@@ -148,6 +148,30 @@ describe('a build that can’t be laid out', () => {
     expect(store.state.refused).toEqual([]);
   });
 
+  it('a value that no engine can have is refused by its field’s own rule, dragged or typed', () => {
+    for (const last of [false, true]) {
+      const { store } = opened();
+      for (const [tail, text] of [
+        [['crank', 'stroke'], '0 mm'],
+        [['crank', 'stroke'], '-1 mm'],
+        [['piston', 'pinDiameter'], '-20 mm'],
+      ] as const) {
+        const engine = store.state.engine;
+        store.send({ do: 'set dimension', path: path(store, ...tail), text, last });
+        expect(store.state.refused[0]?.place, text).toContain(tail.join('.'));
+        expect(store.state.engine).toBe(engine);
+        store.send({
+          do: 'set dimension',
+          path: path(store, ...tail),
+          text: tail[1] === 'stroke' ? '80 mm' : '20 mm',
+          last,
+        });
+      }
+      store.send({ do: 'set dimension', path: ['speed'], text: '0 rpm', last });
+      expect(store.state.refused[0]?.place).toBe('speed');
+    }
+  });
+
   it('rubbish is named and changes nothing', () => {
     const { store } = opened();
     const before = store.state.doc;
