@@ -256,7 +256,7 @@ export interface BuildDocument {
   readonly block: Block;
   /** Smallest acceptable static gap by kind; a kind left out takes the default with its source. */
   readonly limits?: { readonly [K in GapKind]?: Dim };
-  /** Taken off every gap that rests on assumed outlines before its state is judged. */
+  /** Taken off every gap that rests on assumed outlines before it is held against its limit. */
   readonly assumedAllowance?: Dim;
   readonly assemblies: readonly Assembly[];
 }

@@ -156,7 +156,7 @@ export const FIELDS: readonly Field[] = [
     folder: 'Limits',
     label: 'Allowance for assumed',
     kind: 'length',
-    hint: 'Taken off every gap that rests on assumed outlines before its state is judged.',
+    hint: 'Taken off every gap that rests on assumed outlines before it is held against its limit.',
     path: () => ['assumedAllowance'],
     optional: true,
   },
