@@ -26,11 +26,15 @@ async function open(query = ''): Promise<void> {
   page = opened.page;
 }
 
-/** Rows of the gap table: label, state, gap, limit, where, proven. */
-const tableRows = (): Promise<string[][]> =>
-  page
+/** Rows of the gap table, looked up on its page: label, state, gap, limit, where, proven. */
+async function tableRows(): Promise<string[][]> {
+  await page.getByRole('tab', { name: 'All gaps' }).click();
+  const rows = await page
     .locator('#gaps tbody tr')
-    .evaluateAll((rows) => rows.map((row) => [...row.children].map((cell) => (cell.textContent ?? '').trim())));
+    .evaluateAll((all) => all.map((row) => [...row.children].map((cell) => (cell.textContent ?? '').trim())));
+  await page.getByRole('tab', { name: 'Dimensions' }).click();
+  return rows;
+}
 
 describe.each(['quarry-v8', 'lake-launch-six', 'bench-rig'])('demo %s', (key) => {
   it('comes up proven, with a verdict and a table that say what the state holds', async () => {
@@ -119,7 +123,7 @@ describe('choices', () => {
     const worst = (await settled(page)).gaps[0]!;
     await choose(page, 'Units', 'mm');
     expect(await text(page, '.sw-verdict-figure')).toContain(inMillimetres(worst.gapMm));
-    expect(await text(page, '.sw-verdict')).not.toMatch(/\d in\b/);
+    expect(await text(page, '.sw-verdict-sentence')).not.toMatch(/\d in\b/);
     expect((await tableRows())[0]![2]).toBe(inMillimetres(worst.gapMm));
     expect(await text(page, '#readout')).not.toMatch(/\d in\b/);
     await choose(page, 'Units', 'both');
@@ -128,7 +132,7 @@ describe('choices', () => {
     expect(both).toContain(inInches(worst.gapMm));
     await choose(page, 'Units', 'in');
     expect(await text(page, '.sw-verdict-figure')).toContain(inInches(worst.gapMm));
-    expect(await text(page, '.sw-verdict')).not.toContain('mm');
+    expect(await text(page, '.sw-verdict-sentence')).not.toContain('mm');
     expect((await stateOf(page)).units).toBe('in');
   });
 

@@ -87,11 +87,13 @@ export function stateOf(page: Page): Promise<PlainState> {
   });
 }
 
-/** Waits for the proofs: no gap is a sample any more. */
+/** Waits for the proofs, and for what comes after them: the ribbons, and what would help. Then nothing moves any more. */
 export async function settled(page: Page): Promise<PlainState> {
-  await page.waitForFunction(() =>
-    (globalThis as unknown as PageWindow).strokewright.store.state.gaps.every((g) => g.certified),
-  );
+  await page.waitForFunction(() => {
+    const { state } = (globalThis as unknown as PageWindow).strokewright.store;
+    return state.cures !== null && state.gaps.every((g) => g.certified);
+  });
+  await frames(page);
   return stateOf(page);
 }
 

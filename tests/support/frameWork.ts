@@ -33,8 +33,9 @@ export function measureFrames(page: Page): Promise<FrameWork> {
   return page.evaluate(async (count) => {
     const { store, scene } = (globalThis as unknown as PageWindow).strokewright;
     let changes = 0;
-    const stop = store.watch(() => {
-      changes += 1;
+    // What a solver of an earlier document brings in between is no part of it.
+    const stop = store.watch((_, changed) => {
+      if (changed.has('angle') || changed.has('document')) changes += 1;
     });
     const breathe = () => new Promise((done) => setTimeout(done));
     const run = async (frame: (k: number) => void, most = count): Promise<Work> => {
