@@ -23,11 +23,19 @@ interface Column {
 
 const UNFINISHED = 'not finished';
 
+/** What slicing may add without a word, mm: half a unit of the last decimal printed, and a little. */
+const SLICING_UNSAID_MM = 0.015;
+
+/** Where slicing round parts keeps the figure on the safe side by more than its last decimal. */
+function orMore(gap: Gap): string {
+  return gap.slicingMm > SLICING_UNSAID_MM ? 'at least ' : '';
+}
+
 const COLUMNS: readonly Column[] = [
   { title: 'gap between', cell: gapName },
   { title: 'state', cell: stateOf },
-  { title: 'gap', right: true, cell: (g) => inMm(g.gapMm, 2 + finerFor(g)) },
-  { title: '', right: true, cell: (g) => inInches(g.gapMm, 3 + finerFor(g)) },
+  { title: 'gap', right: true, cell: (g) => orMore(g) + inMm(g.gapMm, 2 + finerFor(g)) },
+  { title: '', right: true, cell: (g) => orMore(g) + inInches(g.gapMm, 3 + finerFor(g)) },
   { title: 'proven at least', right: true, cell: (g) => (g.certified ? boundInMm(g.lowerBoundMm) : UNFINISHED) },
   { title: '', right: true, cell: (g) => (g.certified ? boundInInches(g.lowerBoundMm) : '') },
   { title: 'limit', right: true, cell: (g) => inMm(g.limitMm) },

@@ -24,6 +24,8 @@ export interface ReportedGap {
   /** Nearest places on the first and on the second body, x y z of the engine frame. */
   readonly pointsMm: readonly [readonly [number, number, number], readonly [number, number, number]];
   readonly direction: 'in-plane' | 'axial';
+  /** What slicing round parts takes off the gap at most, on the safe side: the true gap may be larger by so much. */
+  readonly slicingMm: number;
   readonly limitMm: number;
   readonly state: GapState;
   /** Assumed dimensions it rests on. */
@@ -138,6 +140,7 @@ function gapOf(gap: Gap): ReportedGap {
     atCrankDeg: degrees(gap.atCrankRad, gap.periodRad),
     pointsMm: gap.pointsMm,
     direction: gap.direction,
+    slicingMm: gap.slicingMm,
     limitMm: gap.limitMm,
     state: stateOf(gap),
     assumed: gap.assumed,

@@ -88,7 +88,7 @@ describe('an assembly judged', () => {
       const figures = row.slice(state, ends[3]!);
       expect(
         figures.match(
-          /-?\d+\.\d{2} mm +-?\d*\.\d{3} in +-?\d+\.\d{3} mm +-?\d*\.\d{4} in +\d+\.\d{2} mm +\d*\.\d{3} in /,
+          /-?\d+\.\d{2} mm +(at least )?-?\d*\.\d{3} in +-?\d+\.\d{3} mm +-?\d*\.\d{4} in +\d+\.\d{2} mm +\d*\.\d{3} in /,
         ),
       ).not.toBeNull();
     }

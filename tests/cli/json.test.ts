@@ -74,6 +74,7 @@ const document = z.strictObject({
         atCrankDeg: figure.min(0).lt(720),
         pointsMm: z.tuple([point, point]),
         direction: z.enum(['in-plane', 'axial']),
+        slicingMm: z.number().nonnegative(),
         limitMm: figure.min(0),
         state: z.enum(['clears', 'unproven', 'tight', 'contact']),
         assumed: z.array(z.string().min(1)),
