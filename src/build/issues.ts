@@ -31,6 +31,9 @@ function problemsOf(issue: z.core.$ZodIssue, content: unknown): Problem[] {
 }
 
 function wanted(issue: z.core.$ZodIssue): string {
+  if (issue.code === 'invalid_value' && issue.message.startsWith('Invalid')) {
+    return `Allowed: ${issue.values.map(String).join(', ')}.`;
+  }
   if (issue.code !== 'invalid_type' || !issue.message.startsWith('Invalid input')) return issue.message;
   return `Allowed: ${issue.expected === 'string' ? 'a text' : issue.expected === 'array' ? 'a list' : `an ${issue.expected}`}.`;
 }

@@ -20,8 +20,8 @@ export const camshaftGroup: RuleGroup = {
     },
     {
       name: 'duration of a lobe',
-      what: 'At most 540 crank degrees.',
-      why: 'A valve open for longer than three quarters of the cycle is a slip.',
+      what: 'From 60 to 540 crank degrees.',
+      why: 'A valve open for longer than three quarters of the cycle, or for less than a sixth of a turn, is a slip.',
     },
     {
       name: 'lobe and follower',
@@ -94,6 +94,8 @@ function checkSection(camshaft: Camshaft, place: string, report: Report): void {
 
 /** Crank degrees; see the rule. */
 const LONGEST_DURATION_DEG = 540;
+/** Crank degrees; no valve is opened and shut again in less, and a lobe that sharp is a slip of typing. */
+const SHORTEST_DURATION_DEG = 60;
 
 /** Each lobe that differs, named where its figures stand; the common ones once. */
 function checkLobes(camshaft: Camshaft, lobes: readonly Lobe[], place: string, report: Report): void {
@@ -114,8 +116,9 @@ function checkLobes(camshaft: Camshaft, lobes: readonly Lobe[], place: string, r
       report('duration below the lift', liftPlace, lift.value, allowed);
       continue;
     }
-    if (exact(duration).gt(LONGEST_DURATION_DEG)) {
-      report('duration of a lobe', durationPlace, duration.value, `Allowed: at most ${LONGEST_DURATION_DEG} deg.`);
+    if (exact(duration).gt(LONGEST_DURATION_DEG) || exact(duration).lt(SHORTEST_DURATION_DEG)) {
+      const allowed = `Allowed: from ${SHORTEST_DURATION_DEG} to ${LONGEST_DURATION_DEG} deg.`;
+      report('duration of a lobe', durationPlace, duration.value, allowed);
       continue;
     }
     const fault = lobeLawFault(camshaft, lift, duration);

@@ -72,11 +72,14 @@ function wrap(rad: number, period: number): number {
   return ((rad % period) + period) % period;
 }
 
+/** A gap meant to be at its limit comes out by rounding a hair beside it, mm: it clears. */
+const AT_LIMIT_MM = 1e-9;
+
 /** State of a gap against its limit; a gap on assumed outlines is judged less the allowance, and without one can't clear. */
 export function gapState(gapMm: number, limitMm: number, assumed: boolean, allowanceMm: number | null): GapState {
   if (gapMm <= 0) return 'contact';
   const judged = assumed ? gapMm - (allowanceMm ?? 0) : gapMm;
-  if (judged < limitMm) return 'tight';
+  if (judged < limitMm - AT_LIMIT_MM) return 'tight';
   return assumed && allowanceMm === null ? 'unproven' : 'clears';
 }
 

@@ -413,6 +413,7 @@ const BOUNDS: readonly [
   ['core below the base circle', `${A}.camshaft.coreDiameter`, '1.200 in', '1.201 in'],
   ['duration below the lift', `${A}.camshaft.durationAtLift`, '.309 in', '.310 in'],
   ['duration of a lobe', `${A}.camshaft.intakeDuration`, '540 deg', '540.1 deg'],
+  ['duration of a lobe', `${A}.camshaft.intakeDuration`, '60 deg', '59.9 deg'],
   // Lobes .948, .932 and .948 apart within a throw.
   ['lobes side by side', `${A}.camshaft.lobeWidth`, '.932 in', '.933 in'],
 ];
