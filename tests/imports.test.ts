@@ -40,8 +40,6 @@ const LONGEST = 300;
 
 /** Longer files, and why each is still one question. */
 const LONGER: Readonly<Record<string, string>> = {
-  'src/model/store.ts':
-    'one function holds the state, the steps that can be undone and every command; its parts share them',
   'src/pane/dimensionController.ts': 'one field of the pane: typing, stepping, dragging and its marks share one draft',
   'src/pane/pane.css': 'a style sheet, read by search',
   'src/view/style.css': 'a style sheet, read by search',

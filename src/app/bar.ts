@@ -18,7 +18,7 @@ export function createBar(host: HTMLElement, store: Store, shownDemo: string, ac
   title.textContent = 'Strokewright';
 
   const choose = document.createElement('select');
-  for (const demo of DEMOS) choose.append(new Option(`Demo: ${demo.label}`, demo.key));
+  for (const demo of DEMOS) choose.append(new Option(demo.label, demo.key));
   const own = new Option('', 'own');
   choose.value = shownDemo;
   choose.addEventListener('change', () => {

@@ -11,7 +11,7 @@ export interface Demo {
 }
 
 export const DEMOS: readonly Demo[] = [
-  { key: 'quarry-v8', label: 'V8, 90°, inches', text: quarry },
-  { key: 'lake-launch-six', label: 'Inline six, millimetres', text: launch },
-  { key: 'bench-rig', label: 'Single, for teaching', text: bench },
+  { key: 'quarry-v8', label: 'Demo V8, inches', text: quarry },
+  { key: 'lake-launch-six', label: 'Demo six, mm', text: launch },
+  { key: 'bench-rig', label: 'Demo single, teaching', text: bench },
 ];

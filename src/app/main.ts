@@ -63,7 +63,6 @@ createHint(host('page'));
 const scene = createScene(host('section'), store, {
   ...(asked.get('renderer') === 'canvas' ? { renderer: 'canvas' as const } : {}),
   ghost: replacedOf(store),
-  over: [host('strip')],
 });
 createAngleRuler(host('ruler'), store);
 createTransport(host('transport'), store);

@@ -6,9 +6,9 @@
  * angle; an extrusion direction 0, 0, -1 mirrors x of everything but a LINE. LWPOLYLINE is of a later release.
  */
 import type { Piece } from '../core/outline/outline.ts';
+import { bulgedPiece } from '../core/outline/outline.ts';
 import type { Entity, Group } from './dxfGroups.ts';
 import { type FileProblem, fileProblem } from './units.ts';
-import { edge } from './vertices.ts';
 
 /** An edge as drawn, mm, in either direction. */
 export interface DrawnEdge {
@@ -149,7 +149,7 @@ function chain(e: Entity, corners: readonly (Corner | null)[], closed: boolean, 
     const [from, to] = [corners[k], corners[(k + 1) % corners.length]];
     if (!from || !to) continue;
     if (Math.hypot(to.x - from.x, to.y - from.y) < SAME_VERTEX_MM) continue;
-    add(e, edge(from.x, from.y, to.x, to.y, from.bulge), out);
+    add(e, bulgedPiece(from.x, from.y, to.x, to.y, from.bulge), out);
   }
 }
 

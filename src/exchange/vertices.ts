@@ -4,7 +4,7 @@
  * Bulge b = tan(included angle / 4), positive counterclockwise, belongs to the edge that begins at the vertex.
  */
 import type { ArcPiece, Outline, Piece } from '../core/outline/outline.ts';
-import { pieceEnd, pieceStart } from '../core/outline/outline.ts';
+import { bulgedPiece, pieceEnd, pieceStart } from '../core/outline/outline.ts';
 
 export interface Vertex {
   readonly x: number;
@@ -45,19 +45,9 @@ export function verticesOf(outline: Outline): Vertex[] {
 export function outlineThrough(vertices: readonly Vertex[]): Outline {
   const pieces = vertices.map((v, k) => {
     const w = vertices[(k + 1) % vertices.length]!;
-    return edge(v.x, v.y, w.x, w.y, v.bulge);
+    return bulgedPiece(v.x, v.y, w.x, w.y, v.bulge);
   });
   return { pieces };
-}
-
-/** One edge. The centre of an arc lies d (1 - b^2) / (4 b) to the left of the middle of its chord d. Ends apart if bulged. */
-export function edge(x0: number, y0: number, x1: number, y1: number, bulge: number): Piece {
-  if (bulge === 0) return { kind: 'line', x0, y0, x1, y1 };
-  const left = (1 - bulge * bulge) / (4 * bulge);
-  const cx = (x0 + x1) / 2 - (y1 - y0) * left;
-  const cy = (y0 + y1) / 2 + (x1 - x0) * left;
-  const r = (Math.hypot(x1 - x0, y1 - y0) * (1 + bulge * bulge)) / (4 * Math.abs(bulge));
-  return { kind: 'arc', cx, cy, r, startRad: Math.atan2(y0 - cy, x0 - cx), sweepRad: 4 * Math.atan(bulge) };
 }
 
 /**

@@ -28,6 +28,8 @@ export interface Cure {
   readonly gapId: string;
   readonly what: string;
   readonly label: string;
+  /** The one body it is for; null when it is for all of its kind. */
+  readonly body: string | null;
   readonly from: string;
   readonly to: string;
   /** What is to be set, the lever first. */
@@ -73,12 +75,17 @@ export function findCures(doc: BuildDocument, assembly: string, gaps: readonly G
   const neededMm = gap.limitMm + (gap.assumed.length > 0 ? allowance : 0);
   if (gap.gapMm >= neededMm) return [];
   const out: Cure[] = [];
-  for (const lever of leversFor(doc, index, gap.kind)) {
+  for (const lever of leversFor(doc, index, gap.kind, gap.between)) {
     const found = solveLever(doc, assembly, gap, lever, neededMm);
     if (found !== null) out.push(describe(doc, assembly, index, gaps, gap, lever, found));
   }
+  // Least disturbance first: nothing else closed, the least work in the shop, pistons that stay, most others helped.
   return out.sort(
-    (a, b) => a.closes.length - b.closes.length || a.effort - b.effort || b.opens.length - a.opens.length,
+    (a, b) =>
+      a.closes.length - b.closes.length ||
+      a.effort - b.effort ||
+      Number(a.compressionHeight !== null) - Number(b.compressionHeight !== null) ||
+      b.opens.length - a.opens.length,
   );
 }
 
@@ -109,7 +116,7 @@ function trial(doc: BuildDocument, assembly: string, gap: Gap, path: DimPath, te
       : solveGaps(engine, {
           assumedAllowanceMm: allowanceMm(next),
           hints: new Map([[gap.id, gap.atCrankRad]]),
-          only: (pair) => pair.id === gap.id,
+          wanted: (pair) => pair.id === gap.id,
         })[0];
   // A pair that is no longer within axial reach is out of the way.
   return { doc: next, gapMm: found === undefined ? Number.POSITIVE_INFINITY : found.lowerBoundMm };
@@ -198,6 +205,7 @@ function describe(
     gapId: gap.id,
     what: lever.what,
     label: lever.label,
+    body: lever.body,
     from: (at(doc, lever.path) as Dim).value,
     to: found.text,
     changes: [
@@ -211,9 +219,9 @@ function describe(
     momentLostKgMm:
       lever.label === 'counterweight radius'
         ? counterweightMomentLostKgMm(
-            mm(counterweight.radius),
+            leverValue(doc, lever.path),
             lengthMm(found.text),
-            rad(counterweight.halfAngle),
+            rad(halfAngleOf(doc, lever.path) ?? counterweight.halfAngle),
             mm(cheekThickness),
             STEEL_DENSITY_KG_PER_MM3,
           )
@@ -222,4 +230,10 @@ function describe(
     opens,
     effort: lever.effort,
   };
+}
+
+/** Half angle of a counterweight's own beside its own radius; null when it has none or the radius is the common one. */
+function halfAngleOf(doc: BuildDocument, path: DimPath): Dim | null {
+  const beside = at(doc, [...path.slice(0, -1), 'halfAngle']);
+  return beside === undefined ? null : (beside as Dim);
 }

@@ -2,7 +2,7 @@
  * Which single dimensions can open a gap of a kind, and what each costs in the shop. Whether one helps a given pair, and
  * which way it must move, is found by trying (cures.ts); this table only says what is worth trying.
  */
-import type { BuildDocument, GapKind } from '../build/document.ts';
+import type { BuildDocument, GapKind, Own } from '../build/document.ts';
 import { at } from './edit.ts';
 import type { DimPath } from './state.ts';
 
@@ -10,6 +10,8 @@ export interface Lever {
   /** What is done, for a heading: "Turn the counterweights down". */
   readonly what: string;
   readonly label: string;
+  /** The one body it is for, where the body has the dimension of its own; null for the part common to all. */
+  readonly body: string | null;
   readonly path: DimPath;
   /** Order of effort, 1 the least: machining a part that is on the bench anyway, machining others, buying, moving the engine's own geometry. */
   readonly effort: 1 | 2 | 3 | 4;
@@ -201,23 +203,60 @@ const ROWS: readonly Row[] = [
   },
 ];
 
-/** Levers worth trying for a kind of gap in an assembly: only dimensions that the document has. */
-export function leversFor(doc: BuildDocument, assemblyIndex: number, kind: GapKind): Lever[] {
+/**
+ * Levers worth trying for a gap between two bodies of an assembly: only dimensions that the document has. Where a body has
+ * the dimension of its own, that one is the lever, for this body alone.
+ */
+export function leversFor(
+  doc: BuildDocument,
+  assemblyIndex: number,
+  kind: GapKind,
+  between: readonly string[],
+): Lever[] {
   const out: Lever[] = [];
   for (const row of ROWS) {
     if (!row.kinds.includes(kind)) continue;
     for (const key of row.keys) {
-      const tail = key.split('.');
-      const path: DimPath =
-        row.part === 'block'
-          ? ['block', ...tail]
-          : row.part === 'counterweight'
-            ? ['assemblies', assemblyIndex, 'crank', 'counterweight', ...tail]
-            : ['assemblies', assemblyIndex, row.part, ...tail];
-      if (at(doc, path) === undefined) continue;
       const label = row.keys.length > 1 ? `${key === 'intakeLift' ? 'intake' : 'exhaust'} ${row.label}` : row.label;
-      out.push({ what: row.what, label, path, effort: row.effort });
+      const own = ownPath(doc, assemblyIndex, row.part, key, between);
+      // A rod length of its own has no compression height of its own to follow it.
+      if (own !== null && key === 'length') continue;
+      const path = own?.path ?? commonPath(assemblyIndex, row.part, key);
+      if (at(doc, path) === undefined) continue;
+      out.push({ what: row.what, label, body: own?.name ?? null, path, effort: row.effort });
     }
   }
   return out;
+}
+
+function commonPath(assemblyIndex: number, part: Part, key: string): DimPath {
+  const tail = key.split('.');
+  if (part === 'block') return ['block', ...tail];
+  if (part === 'counterweight') return ['assemblies', assemblyIndex, 'crank', 'counterweight', ...tail];
+  return ['assemblies', assemblyIndex, part, ...tail];
+}
+
+function ownPath(
+  doc: BuildDocument,
+  assemblyIndex: number,
+  part: Part,
+  key: string,
+  between: readonly string[],
+): { readonly path: DimPath; readonly name: string } | null {
+  const entries = doc.assemblies[assemblyIndex]?.own ?? [];
+  for (const [k, own] of entries.entries()) {
+    const name = ownName(own);
+    if (!between.includes(name)) continue;
+    const path: DimPath = ['assemblies', assemblyIndex, 'own', k];
+    const isLift = own.body === 'lobe' && key === `${own.valve}Lift` && own.lift !== undefined;
+    if (part === 'camshaft' && isLift) return { path: [...path, 'lift'], name };
+    if (own.body === part && at(doc, [...path, 'set', key]) !== undefined) return { path: [...path, 'set', key], name };
+  }
+  return null;
+}
+
+/** What the body of an own entry is called in a gap. */
+function ownName(own: Own): string {
+  if (own.body === 'counterweight') return `counterweight ${own.throw} ${own.side}`;
+  return own.body === 'lobe' ? `${own.valve} lobe ${own.cylinder}` : `${own.body} ${own.cylinder}`;
 }

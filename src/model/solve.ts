@@ -25,7 +25,7 @@ export interface SolveOptions {
   readonly hints?: Hints;
   readonly assumedAllowanceMm: number | null;
   /** Only these pairs; all when absent. */
-  readonly only?: (pair: Pair) => boolean;
+  readonly wanted?: (pair: Pair) => boolean;
   readonly budget?: number;
 }
 
@@ -37,7 +37,7 @@ export function solveGaps(engine: Engine, options: SolveOptions): Gap[] {
   const known = new Map<string, { gap: LayeredGap; pair: Pair; witness: Witness }>();
   const out: Gap[] = [];
   for (const pair of engine.pairs) {
-    if (options.only && !options.only(pair)) continue;
+    if (options.wanted && !options.wanted(pair)) continue;
     let entry = known.get(pair.key);
     if (entry === undefined) {
       const gap = solvePair(pair, options);

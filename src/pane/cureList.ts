@@ -25,7 +25,10 @@ export function createCures(host: HTMLElement, store: Store): { destroy(): void 
   function row(cure: Cure, state: State): HTMLLIElement {
     const item = make('li');
     const words = make('div', '', 'sw-cures_words');
-    words.append(make('strong', cure.what), make('span', `${cure.label}: ${cure.from} → ${cure.to}`));
+    words.append(
+      make('strong', cure.what),
+      make('span', `${cure.body === null ? '' : `${cure.body}, `}${cure.label}: ${cure.from} → ${cure.to}`),
+    );
     words.append(make('span', sideEffects(cure, state), 'sw-cures_cost'));
     const apply = make('button', 'Apply', 'sw-button');
     apply.type = 'button';

@@ -102,7 +102,7 @@ export function cureSentence(cures: Cures | null, gap: Gap | null): string {
   const cure = cures?.list[0];
   if (cure === undefined || gap === null || cures?.gapId !== gap.id) return '';
   const what = cure.what.charAt(0).toLowerCase() + cure.what.slice(1);
-  return `What would help: ${what}, ${cure.label} ${cure.to}.`;
+  return `What would help: ${what}${cure.body === null ? '' : ` of ${cure.body}`}, to ${cure.to}.`;
 }
 
 /** Where the crown stands at top dead centre, against the deck. */

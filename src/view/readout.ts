@@ -1,7 +1,7 @@
 /** Figures of the assembly and of the chosen piston now: a short list of names and values. */
 import type { State, Store, Units } from '../model/state.ts';
 import { html, setText } from './element.ts';
-import { formatAngleFromTdc, formatDegrees, formatFixed, formatLength } from './words.ts';
+import { formatAngleShort, formatDegrees, formatFixed, formatLength } from './words.ts';
 
 const M_PER_FOOT = 0.3048;
 const CM3_PER_INCH3 = 2.54 ** 3;
@@ -55,7 +55,7 @@ export function createReadout(host: HTMLElement, store: Store): { destroy(): voi
 
   function showNow({ now: { motion }, units, doc, engine, crankAngleRad }: State): void {
     const cylinder = engine.cylinders.find((c) => c.number === motion.cylinder);
-    const where = cylinder === undefined ? '' : `, ${formatAngleFromTdc(crankAngleRad, cylinder, 2 * Math.PI)}`;
+    const where = cylinder === undefined ? '' : `, ${formatAngleShort(crankAngleRad, cylinder, 2 * Math.PI)}`;
     setText(nowTitle, `Piston ${motion.cylinder} now${where}`);
     fill(nowList, [
       ['Below TDC', formatLength(motion.belowTdcMm, units)],

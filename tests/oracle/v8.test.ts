@@ -110,7 +110,7 @@ describe.each(VARIANTS)('$title', (v) => {
   const engine = layOut(documentOf(v), 'Stroker');
   const pairs = [...PAIRS, ...ROUND_PAIRS[VARIANTS.indexOf(v)]!];
   const gaps = new Map<string, Gap>(
-    solveGaps(engine, { assumedAllowanceMm: null, only: (p) => pairs.includes(p.id) }).map((g) => [g.id, g]),
+    solveGaps(engine, { assumedAllowanceMm: null, wanted: (p) => pairs.includes(p.id) }).map((g) => [g.id, g]),
   );
 
   test('the frame: mirrored when counterclockwise', () => {

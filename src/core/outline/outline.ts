@@ -41,3 +41,17 @@ export function pieceEnd(p: Piece): [number, number] {
   const end = p.startRad + p.sweepRad;
   return [p.cx + p.r * Math.cos(end), p.cy + p.r * Math.sin(end)];
 }
+
+/**
+ * The edge from (x0, y0) to (x1, y1) with a bulge, tan(included angle / 4), positive when it turns counterclockwise; 0 is
+ * straight. For a chord of length d the radius is d (1 + b^2) / (4 |b|), and the centre lies d (1 - b^2) / (4 b) to the
+ * left of the chord's middle. The ends must be apart.
+ */
+export function bulgedPiece(x0: number, y0: number, x1: number, y1: number, bulge: number): Piece {
+  if (bulge === 0) return { kind: 'line', x0, y0, x1, y1 };
+  const left = (1 - bulge * bulge) / (4 * bulge);
+  const cx = (x0 + x1) / 2 - (y1 - y0) * left;
+  const cy = (y0 + y1) / 2 + (x1 - x0) * left;
+  const r = (Math.hypot(x1 - x0, y1 - y0) * (1 + bulge * bulge)) / (4 * Math.abs(bulge));
+  return { kind: 'arc', cx, cy, r, startRad: Math.atan2(y0 - cy, x0 - cx), sweepRad: 4 * Math.atan(bulge) };
+}

@@ -48,7 +48,6 @@ createGapTable(host('gaps'), store);
 const scene = createScene(host('section'), store, {
   ...(asked.get('renderer') === 'canvas' ? { renderer: 'canvas' as const } : {}),
   ghost: () => inventedEngine(mirrored),
-  over: [host('strip')],
 });
 window.gallery = { scene, store };
 await scene.ready;
