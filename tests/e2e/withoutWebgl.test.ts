@@ -40,7 +40,7 @@ async function figuresWork(): Promise<void> {
   await page.keyboard.press('Home');
   await page.keyboard.press('PageUp');
   expect(await text(page, '.sw-ruler-handle text')).toBe('30.0°');
-  expect(await text(page, '#readout')).toMatch(/now, 30\.0° after top dead centre/);
+  expect(await text(page, '#readout')).toMatch(/now, 30\.0° after TDC/);
 }
 
 it('without WebGL the picture is drawn on a plain canvas, and the page says so', async () => {
