@@ -25,14 +25,11 @@ const provenance = z.enum(['measured', 'stated', 'assumed']).meta({
   description: 'Where a figure comes from: measured on the part, stated by its maker or a drawing, or assumed.',
 });
 
-function dimOf(
-  id: string,
-  kind: LiteralKind,
-  sign: Sign,
-  description: string,
-  greatestBase?: { base: number; said: string },
-) {
-  const value = z
+type Greatest = { readonly base: number; readonly said: string };
+
+/** A literal by itself, without where it comes from. */
+function literalOf(kind: LiteralKind, sign: Sign, greatestBase?: Greatest) {
+  return z
     .string()
     .superRefine((text, ctx) => {
       const read = readLiteral(text, kind);
@@ -46,6 +43,10 @@ function dimOf(
       }
     })
     .meta({ pattern: PATTERN[kind] });
+}
+
+function dimOf(id: string, kind: LiteralKind, sign: Sign, description: string, greatestBase?: Greatest) {
+  const value = literalOf(kind, sign, greatestBase);
   return z
     .strictObject(
       { value, from: provenance },
@@ -84,3 +85,7 @@ export const quarterAngle = dimOf('quarterAngle', 'angle', 'positive', 'An angle
 });
 export const signedAngle = dimOf('signedAngle', 'angle', 'any', 'An angle of either sign, "-45 deg".');
 export const positiveSpeed = dimOf('positiveSpeed', 'speed', 'positive', 'A speed, "3600 rpm".');
+
+/** Readings of the bench: they are measured, all of them. */
+export const measuredLength = literalOf('length', 'any');
+export const measuredAngle = literalOf('angle', 'any');

@@ -241,6 +241,23 @@ export type GapKind =
   | 'piston-piston'
   | 'deck';
 
+/** One gap measured on the engine put together for a trial, to be set beside the one that is computed. */
+export interface MockUpEntry {
+  /** Name of the assembly that was put together. */
+  readonly assembly: string;
+  /** The two bodies by their names, in either order: "counterweight 2 rear" and "piston 3"; or "piston 3" and "deck". */
+  readonly between: readonly [string, string];
+  /** Where the crank stood: a literal such as "176 deg" after the true TDC of a cylinder, after its firing one where a lobe is involved. Left out: the smallest found while turning. */
+  readonly at?: { readonly cylinder: number; readonly afterTdc: string };
+  /** A length literal, with its uncertainty as tolerance: ".055 ±.002 in". Of the deck, negative where the crown stands above it. */
+  readonly measured: string;
+  /** Clay, feeler gauge, dial indicator, plastic gauge strip, or something else. */
+  readonly with: string;
+  /** Day of the measurement, "2026-11-25". */
+  readonly date: string;
+  readonly note?: string;
+}
+
 export interface BuildDocument {
   readonly $schema?: string;
   readonly format: 'strokewright-build';
@@ -259,4 +276,6 @@ export interface BuildDocument {
   /** Taken off every gap that rests on assumed outlines before it is held against its limit. */
   readonly assumedAllowance?: Dim;
   readonly assemblies: readonly Assembly[];
+  /** What was measured on the mock-up. */
+  readonly mockUp?: readonly MockUpEntry[];
 }

@@ -23,7 +23,7 @@ function problemsOf(issue: z.core.$ZodIssue, content: unknown): Problem[] {
   const value = valueAt(content, issue.path);
   const literal = issue.code === 'custom' && typeof issue.params?.['rule'] === 'string';
   // A dimension is one thing to whoever reads the sentence: its place is the dimension, not the text inside it.
-  const place = placeOf(literal ? issue.path.slice(0, -1) : issue.path);
+  const place = placeOf(literal && issue.path.at(-1) === 'value' ? issue.path.slice(0, -1) : issue.path);
   if (value === undefined)
     return [{ place, value: '', rule: 'required', allowed: `It is missing. ${wanted(issue)}`.trim() }];
   const rule = literal ? String(issue.params?.['rule']) : 'kind of value';

@@ -7,6 +7,7 @@ import type { Problem } from './problem.ts';
 import { camshaftGroup } from './rulesCamshaft.ts';
 import { crankGroup } from './rulesCrank.ts';
 import { crankcaseGroup, layoutGroup } from './rulesLayout.ts';
+import { mockUpGroup } from './rulesMockUp.ts';
 import { namesGroup } from './rulesNames.ts';
 import { outlineGroup } from './rulesOutline.ts';
 import { pistonGroup } from './rulesPiston.ts';
@@ -53,11 +54,24 @@ const FILE_RULES: readonly Rule[] = [
     what: 'Half angles up to 90 degrees.',
     why: 'They are counted from the middle of the part to each side.',
   },
+  {
+    name: 'date',
+    what: 'A day of the calendar as year-month-day: 2026-11-25.',
+    why: 'Written any other way day and month are easily exchanged.',
+  },
 ];
 
 /** Judged first: where a layout can't be laid out, no other rule has anything to go by. */
 const FIRST: RuleGroup = layoutGroup;
-const GROUPS: readonly RuleGroup[] = [namesGroup, crankGroup, pistonGroup, crankcaseGroup, outlineGroup, camshaftGroup];
+const GROUPS: readonly RuleGroup[] = [
+  namesGroup,
+  crankGroup,
+  pistonGroup,
+  crankcaseGroup,
+  outlineGroup,
+  camshaftGroup,
+  mockUpGroup,
+];
 
 /** Every rule, in the order in which they are judged. */
 export const RULES: readonly Rule[] = [...FILE_RULES, ...[FIRST, ...GROUPS].flatMap((group) => group.rules)];

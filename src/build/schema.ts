@@ -8,6 +8,7 @@ import { lengthFromZero, positiveSpeed } from './dimSchema.ts';
 import type { BuildDocument } from './document.ts';
 import { block } from './schemaBlock.ts';
 import { camshaft } from './schemaCamshaft.ts';
+import { mockUpEntry } from './schemaMockUp.ts';
 import { own } from './schemaOwn.ts';
 import { crank, pistonShape, rodShape } from './schemaParts.ts';
 import { list, MOST, name, oneOf, strict, text } from './schemaPieces.ts';
@@ -50,6 +51,7 @@ export const buildSchema = strict({
     .describe('Smallest acceptable static gap by kind; a kind left out takes the default with its source.'),
   assumedAllowance: lengthFromZero.exactOptional(),
   assemblies: list(assembly, 1, MOST.assemblies),
+  mockUp: list(mockUpEntry, 0, MOST.mockUp).exactOptional().describe('What was measured on the mock-up.'),
 }).meta({
   title: 'Strokewright build',
   description:

@@ -12,6 +12,7 @@ export const MOST = {
   fixed: 40,
   weighted: 64,
   cylinders: 16,
+  mockUp: 400,
 } as const;
 
 export function strict<S extends z.core.$ZodLooseShape>(shape: S) {

@@ -15,7 +15,7 @@ import { angleDeg, Exact, kindOf, lengthMm, unitOfLiteral, withLengthMm } from '
 import { checkBuild } from '../build/rules.ts';
 import { counterweightMomentLostKgMm, STEEL_DENSITY_KG_PER_MM3 } from '../core/shop/counterweightMoment.ts';
 import { allowanceMm, certifiedGaps, deckGapsOf } from './certified.ts';
-import { at, movesTheTop, withDeckClearanceHeld, withLiteral } from './edit.ts';
+import { aloneWith, at, movesTheTop, withDeckClearanceHeld, withLiteral } from './edit.ts';
 import { figuresOf } from './figures.ts';
 import type { Lever } from './levers.ts';
 import { leversFor } from './levers.ts';
@@ -107,8 +107,7 @@ function written(text: string, value: number, side: number): string {
 function trial(doc: BuildDocument, assembly: string, gap: Gap, path: DimPath, text: string): Trial | null {
   let next = withLiteral(doc, path, text);
   if (movesTheTop(path) && gap.kind !== 'deck') next = withDeckClearanceHeld(doc, next, path);
-  const shown = next.assemblies.find((a) => a.name === assembly)!;
-  if (checkBuild({ ...next, assemblies: [shown], replaced: assembly, proposed: assembly }).length > 0) return null;
+  if (checkBuild(aloneWith(next, assembly)).length > 0) return null;
   const engine = layOut(next, assembly);
   const found =
     gap.kind === 'deck'

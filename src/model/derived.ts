@@ -7,6 +7,7 @@ import type { Problem } from '../build/problem.ts';
 import { checkBuild } from '../build/rules.ts';
 import { deepFreeze, readContent } from '../build/text.ts';
 import { allowanceMm, certifiedGaps } from './certified.ts';
+import { aloneWith } from './edit.ts';
 import { figuresOf } from './figures.ts';
 import { gapNow, motionNow, pairsOfThrow } from './now.ts';
 import type { Gap, GapNow, Profile } from './results.ts';
@@ -86,8 +87,10 @@ export function problemsOf(doc: BuildDocument, shown: string, thorough: boolean)
     return read.ok ? [] : read.problems;
   }
   const index = doc.assemblies.findIndex((a) => a.name === shown);
-  const one: BuildDocument = { ...doc, assemblies: [doc.assemblies[index]!], replaced: shown, proposed: shown };
-  return checkBuild(one).map((p) => ({ ...p, place: p.place.replace('assemblies[0]', `assemblies[${index}]`) }));
+  return checkBuild(aloneWith(doc, shown)).map((p) => ({
+    ...p,
+    place: p.place.replace('assemblies[0]', `assemblies[${index}]`),
+  }));
 }
 
 /** Profiles while a control is dragged: the worst pair in view drawn anew, the others as they were. */

@@ -60,6 +60,12 @@ export function without(doc: BuildDocument, path: DimPath): BuildDocument {
     : next;
 }
 
+/** The build with one of its assemblies alone, for judging that one: log entries, which may speak of others, left out. */
+export function aloneWith(doc: BuildDocument, name: string): BuildDocument {
+  const { mockUp: _, ...rest } = doc;
+  return { ...rest, assemblies: doc.assemblies.filter((a) => a.name === name), replaced: name, proposed: name };
+}
+
 /** Do the pistons' top places depend on the dimension at this path. */
 export function movesTheTop(path: DimPath): boolean {
   const [head, , part, key] = path;

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { layOut } from '../../src/assembly/layOut.ts';
 import { LAYOUT_NAMES, layoutOf, type Problem, RULES, readContent } from '../../src/build/index.ts';
 import { changed } from '../support/changed.ts';
 import { dim, exampleIn, exampleInline6, exampleSingle, exampleV8, freeLayout } from '../support/exampleBuild.ts';
@@ -43,8 +44,38 @@ const TWO_ON_ONE = [
 ] as const;
 const FREE = 'block.freeLayout';
 
+const logged = (changes: Record<string, unknown> = {}) => ({
+  mockUp: [
+    changed(
+      {
+        assembly: exampleV8().proposed,
+        between: ['counterweight 2 rear', 'piston 3'],
+        at: { cylinder: 3, afterTdc: '176 ±1 deg' },
+        measured: '.055 ±.002 in',
+        with: 'clay',
+        date: '2026-11-25',
+      },
+      changes,
+    ),
+  ],
+});
+
 /** The V8 with one thing changed: the rule it then breaks, and where. Sums beside the values are done by hand, inches. */
 const BROKEN: readonly [rule: string, place: string, changes: Record<string, unknown>][] = [
+  ['mock-up assembly', 'mockUp[0].assembly', logged({ assembly: 'Some other crank' })],
+  // Four throws, eight cylinders; a web is no body that anything is measured to.
+  ['mock-up pair', 'mockUp[0].between[0]', logged({ 'between[0]': 'counterweight 5 rear' })],
+  ['mock-up pair', 'mockUp[0].between[1]', logged({ 'between[1]': 'piston 9' })],
+  ['mock-up pair', 'mockUp[0].between[1]', logged({ 'between[1]': 'oil pump' })],
+  ['mock-up pair', 'mockUp[0].between', logged({ 'between[1]': 'rod 3' })],
+  ['mock-up pair', 'mockUp[0].between', logged({ 'between[1]': 'deck' })],
+  ['mock-up pair', 'mockUp[0].between', logged({ between: ['piston 3', 'piston 3'] })],
+  ['mock-up angle', 'mockUp[0].at.cylinder', logged({ 'at.cylinder': 9 })],
+  ['mock-up angle', 'mockUp[0].at.afterTdc', logged({ 'at.afterTdc': '360 deg' })],
+  ['mock-up angle', 'mockUp[0].at.afterTdc', logged({ 'at.afterTdc': '-360 deg' })],
+  ['mock-up angle', 'mockUp[0].at.afterTdc', logged({ between: ['rod 3', 'intake lobe 3'], 'at.afterTdc': '720 deg' })],
+  ['mock-up angle', 'mockUp[0].at', logged({ between: ['piston 3', 'deck'], 'at.afterTdc': '0 deg' })],
+  ['mock-up measurement', 'mockUp[0].measured', logged({ measured: '-.001 in' })],
   ['firing order', 'block.firingOrder', { 'block.firingOrder': [1, 5, 6, 3, 4, 2, 7] }],
   ['firing order', 'block.firingOrder', { 'block.firingOrder': [1, 5, 6, 3, 4, 2, 7, 7] }],
   ['firing order', 'block.firingOrder', { 'block.firingOrder': [5, 6, 3, 4, 2, 7, 8, 1] }],
@@ -453,6 +484,55 @@ describe('bounds', () => {
   });
 });
 
+describe('the mock-up log', () => {
+  it.each([
+    ['as it stands', {}],
+    ['the two bodies in the other order', { between: ['piston 3', 'counterweight 2 rear'] }],
+    ['at the smallest found', { at: undefined }],
+    ['a lobe nearly two turns on', { between: ['rod 3', 'intake lobe 3'], 'at.afterTdc': '719.5 deg' }],
+    ['before TDC', { 'at.afterTdc': '-4 deg' }],
+    ['touching', { measured: '0 in' }],
+    ['a crown above the deck', { between: ['piston 3', 'deck'], at: undefined, measured: '-.005 in' }],
+  ])('takes %s', (_, changes) => {
+    expect(problemsOf(changed(exampleV8(), logged(changes)))).toEqual([]);
+  });
+
+  it.each([
+    ['dimension', 'mockUp[0].measured', { measured: '.055' }],
+    ['dimension', 'mockUp[0].at.afterTdc', { 'at.afterTdc': '176' }],
+    ['date', 'mockUp[0].date', { date: '25.11.2026' }],
+    ['date', 'mockUp[0].date', { date: '2026-02-29' }],
+    ['date', 'mockUp[0].date', { date: '2026-13-01' }],
+    ['required', 'mockUp[0].with', { with: undefined }],
+    ['kind of value', 'mockUp[0].between', { between: ['piston 3'] }],
+    ['kind of value', 'mockUp[0].at.cylinder', { 'at.cylinder': 0 }],
+    ['known names', 'mockUp[0].size', { size: '.055 in' }],
+  ])('refuses by the rule %s at %s', (rule, place, changes) => {
+    const found = problemsOf(changed(exampleV8(), logged(changes)));
+    expect(found.map((p) => [p.rule, p.place])).toEqual([[rule, place]]);
+    expect(found[0]!.allowed).toMatch(/\S/);
+  });
+
+  it('takes 29 February of a leap year, and not of 1900 or 2100', () => {
+    const days = ['2028-02-29', '2000-02-29', '1900-02-29', '2100-02-29'];
+    expect(days.map((date) => problemsOf(changed(exampleV8(), logged({ date }))).length)).toEqual([0, 0, 1, 1]);
+  });
+
+  it('names every body that is laid out in a pair', () => {
+    for (const layout of LAYOUT_NAMES) {
+      const doc = exampleIn(layout, layoutOf(layout).usualFiringOrder!);
+      const engine = layOut(doc, doc.proposed);
+      const entry = logged().mockUp[0]!;
+      const mockUp = engine.pairs.map(({ a, b }) =>
+        changed(entry, { assembly: doc.proposed, between: [b.name, a.name], at: undefined }),
+      );
+      for (let k = 0; k < mockUp.length; k += 400) {
+        expect(problemsOf({ ...doc, mockUp: mockUp.slice(k, k + 400) }), layout).toEqual([]);
+      }
+    }
+  });
+});
+
 it('every rule is in the table once, and every rule of the table is broken by a case here or in the file tests', () => {
   const FILE_TESTS = [
     'readable file',
@@ -464,6 +544,7 @@ it('every rule is in the table once, and every rule of the table is broken by a 
     'dimension',
     'sign',
     'range',
+    'date',
   ];
   const names = RULES.map((rule) => rule.name);
   expect(new Set(names).size).toBe(names.length);
