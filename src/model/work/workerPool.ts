@@ -1,0 +1,30 @@
+/** The pool of a page: its workers come with the page's own script. */
+import type { Pool } from './kind.ts';
+import { createPool } from './pool.ts';
+import type { FromWorker } from './serve.ts';
+import type { Work } from './table.ts';
+import { WORK } from './table.ts';
+import PoolWorker from './work.worker.ts?worker&inline';
+
+/** More would not be kept fed by one page. */
+const MOST_WORKERS = 4;
+
+/** One for each core but the page's own, where there are more than two; at least 1. */
+export function workersFor(cores: number): number {
+  return Math.max(1, Math.min(MOST_WORKERS, cores > 2 ? cores - 1 : cores));
+}
+
+export function workerPool(): Pool<Work> {
+  return createPool(WORK, {
+    workers: workersFor(navigator.hardwareConcurrency || 1),
+    make: (answered, failed) => {
+      const worker = new PoolWorker();
+      worker.onmessage = (event: MessageEvent<FromWorker>): void => answered(event.data);
+      worker.onerror = failed;
+      worker.onmessageerror = failed;
+      return { post: (message) => worker.postMessage(message), stop: () => worker.terminate() };
+    },
+    later: (step) => setTimeout(step, 0),
+    clock: () => performance.now(),
+  });
+}
