@@ -1,12 +1,12 @@
 /** The pool of workers: order, turns, cancelling, and what happens when workers fail. Workers are stepped by hand, so nothing depends on the clock. */
 import { describe, expect, it } from 'vitest';
-import type { Pool, Steps, Table } from '../../../src/model/work/kind.ts';
-import { directPool } from '../../../src/model/work/kind.ts';
-import type { Hand } from '../../../src/model/work/pool.ts';
-import { createPool } from '../../../src/model/work/pool.ts';
-import type { FromWorker, ToWorker } from '../../../src/model/work/serve.ts';
-import { serve } from '../../../src/model/work/serve.ts';
-import { workersFor } from '../../../src/model/work/workerPool.ts';
+import type { Pool, Steps, Table } from '../../../src/model/pieces/kind.ts';
+import { directPool } from '../../../src/model/pieces/kind.ts';
+import type { Hand } from '../../../src/model/pieces/pool.ts';
+import { createPool } from '../../../src/model/pieces/pool.ts';
+import type { FromWorker, ToWorker } from '../../../src/model/pieces/serve.ts';
+import { serve } from '../../../src/model/pieces/serve.ts';
+import { workersFor } from '../../../src/model/pieces/workerPool.ts';
 
 let begun = 0;
 let steps = 0;
