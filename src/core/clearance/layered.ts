@@ -21,6 +21,10 @@ export interface LayeredOptions {
   readonly hintRad?: number;
   /** Stop cutting slices when what they add is below this, mm. */
   readonly slicingMm: number;
+  /** Share of a gap beyond `FAR_MM` that slicing may add as well; 0 where even a far gap is asked for as exactly as a near one. */
+  readonly farShare?: number;
+  /** Only a gap below this is of interest, mm: the answer is this value itself, and proven, where there is none. */
+  readonly belowMm?: number;
 }
 
 export interface LayeredGap {
@@ -55,8 +59,9 @@ export function certifyLayered(
   options: LayeredOptions,
 ): LayeredGap {
   if (cells.length === 0) throw new RangeError('certifyLayered: no cells');
-  let best = Number.POSITIVE_INFINITY;
-  let lower = Number.POSITIVE_INFINITY;
+  let best = options.belowMm ?? Number.POSITIVE_INFINITY;
+  let lower = best;
+  const farShare = options.farShare ?? FAR_SHARE;
   let at = 0;
   let slicingMm = 0;
   let evaluations = 0;
@@ -88,7 +93,7 @@ export function certifyLayered(
     const value = cellGapMm(cell, c.minimumMm);
     if (!cell.exact) {
       const added = sectionGapMm(cell, ma, mb, c.atCrankRad) - value;
-      const halves = added > options.slicingMm + FAR_SHARE * Math.max(0, value - FAR_MM) ? cut(cell) : null;
+      const halves = added > options.slicingMm + farShare * Math.max(0, value - FAR_MM) ? cut(cell) : null;
       if (halves !== null) {
         hintRad = c.atCrankRad;
         for (const half of halves) queue.push({ cell: half, floor: Math.max(floorOf(half), value) });
