@@ -13,11 +13,20 @@ const SIGN_TEXT: Readonly<Record<Sign, string>> = {
   any: '',
 };
 
+const NUMBER_PATTERN = '[0-9.]+( *(±|\\+/-|\\+)[0-9./ +−-]+)? *';
+
 /** For editors that check as one types; the program itself reads by the grammar. */
 const PATTERN: Readonly<Record<LiteralKind, string>> = {
   length: '^[-+−]?[0-9./ -]+( *(±|\\+/-|\\+)[0-9./ +−-]+)? *(in|"|thou|mm)$',
   angle: '^[-+−]?[0-9.]+( *(±|\\+/-|\\+)[0-9./ +−-]+)? *(deg|°)$',
   speed: '^\\+?[0-9.]+( *(±|\\+/-|\\+)[0-9./ +−-]+)? *rpm$',
+  mass: `^[-+−]?${NUMBER_PATTERN}(g|kg|oz|lb)$`,
+  volume: `^[-+−]?${NUMBER_PATTERN}(cc|cm3|cm³|cu in|in3|in³)$`,
+  area: `^[-+−]?${NUMBER_PATTERN}(mm2|mm²|sq in|in2|in²)$`,
+  stress: `^[-+−]?${NUMBER_PATTERN}(GPa|MPa|psi)$`,
+  viscosity: `^[-+−]?${NUMBER_PATTERN}(mPa s|cP)$`,
+  temperature: `^[-+−]?${NUMBER_PATTERN}(K|°C)$`,
+  expansion: `^[-+−]?${NUMBER_PATTERN}ppm/K$`,
 };
 
 const provenance = z.enum(['measured', 'stated', 'assumed']).meta({
@@ -62,7 +71,18 @@ function dimOf(id: string, kind: LiteralKind, sign: Sign, description: string, g
     .meta({ id, description });
 }
 
-const EXAMPLES: Readonly<Record<LiteralKind, string>> = { length: '3.750 in', angle: '66 deg', speed: '3600 rpm' };
+const EXAMPLES: Readonly<Record<LiteralKind, string>> = {
+  length: '3.750 in',
+  angle: '66 deg',
+  speed: '3600 rpm',
+  mass: '584.5 g',
+  volume: '64 cc',
+  area: '180 mm2',
+  stress: '205 GPa',
+  viscosity: '12 mPa s',
+  temperature: '80 K',
+  expansion: '11.5 ppm/K',
+};
 
 export { provenance };
 export const positiveLength = dimOf(
@@ -85,6 +105,26 @@ export const quarterAngle = dimOf('quarterAngle', 'angle', 'positive', 'An angle
 });
 export const signedAngle = dimOf('signedAngle', 'angle', 'any', 'An angle of either sign, "-45 deg".');
 export const positiveSpeed = dimOf('positiveSpeed', 'speed', 'positive', 'A speed, "3600 rpm".');
+
+export const massFromZero = dimOf(
+  'massFromZero',
+  'mass',
+  'zero or positive',
+  'A weight as the scale shows it, "584.5 g".',
+);
+export const positiveMass = dimOf('positiveMass', 'mass', 'positive', 'A weight above zero, "584.5 g".');
+export const signedVolume = dimOf('signedVolume', 'volume', 'any', 'A volume of either sign, "-8 cc".');
+export const volumeFromZero = dimOf('volumeFromZero', 'volume', 'zero or positive', 'A volume, "64 cc".');
+export const positiveArea = dimOf('positiveArea', 'area', 'positive', 'An area above zero, "180 mm2".');
+export const positiveStress = dimOf('positiveStress', 'stress', 'positive', 'A modulus or a strength, "205 GPa".');
+export const positiveViscosity = dimOf('positiveViscosity', 'viscosity', 'positive', 'Dynamic viscosity, "12 mPa s".');
+export const temperatureRise = dimOf('temperatureRise', 'temperature', 'any', 'A difference of temperature, "80 K".');
+export const expansionRate = dimOf(
+  'expansionRate',
+  'expansion',
+  'zero or positive',
+  'Linear growth by heat, "11.5 ppm/K".',
+);
 
 /** Readings of the bench: they are measured, all of them. */
 export const measuredLength = literalOf('length', 'any');

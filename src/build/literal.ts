@@ -5,15 +5,25 @@
  */
 import type { Decimal } from 'decimal.js';
 import {
+  kindOf,
   type LengthUnit,
   type Literal,
   type LiteralFault,
   type LiteralKind,
   type LiteralUnit,
   readLiteral,
+  UNIT,
 } from './literalGrammar.ts';
+import { signTyped } from './literalUnits.ts';
 
-export { Exact, type LengthUnit, type LiteralFault, type LiteralKind, type LiteralUnit } from './literalGrammar.ts';
+export {
+  Exact,
+  kindOf,
+  type LengthUnit,
+  type LiteralFault,
+  type LiteralKind,
+  type LiteralUnit,
+} from './literalGrammar.ts';
 export { convertLiteral, formatIn, stepLiteral, withLengthMm } from './literalWrite.ts';
 
 export interface ParsedLength {
@@ -84,12 +94,6 @@ export function speedRpm(text: string): number {
   return validated(text, 'speed').base.toNumber();
 }
 
-/** What kind of dimension a valid literal is, by its unit; null when it is none. */
-export function kindOf(text: string): LiteralKind | null {
-  for (const kind of ['length', 'angle', 'speed'] as const) if (readLiteral(text, kind).ok) return kind;
-  return null;
-}
-
 /**
  * What someone typed over a literal. Blanks around it and capitals in the unit are forgiven; a bare number takes the unit of
  * the former literal, a bare fraction is inches; a tolerance is as typed. `text` of the result is the literal to keep.
@@ -100,24 +104,37 @@ export function parseTyped(
 ): { ok: true; text: string; kind: LiteralKind } | LiteralFault {
   const kind = kindOf(former);
   if (kind === null) throw new RangeError(`${former} is no dimension`);
-  const text = typed.trim().replace(/(in|thou|mm|deg|rpm)$/i, (unit) => unit.toLowerCase());
-  const bare = /\d$/.test(text);
+  const text = typed.trim().replace(TRAILING_UNIT, (unit) => signTyped(unit) ?? unit);
+  const bare = /\d$/.test(text) && !TRAILING_UNIT.test(text);
   const literal = bare ? text + unitFor(text, validated(former, kind)) : text;
   const read = readLiteral(literal, kind);
   if (read.ok) return { ok: true, text: literal, kind };
   return bare && read.offending === literal ? { ...read, offending: text } : read;
 }
 
+const TRAILING_UNIT = new RegExp(`(?:${UNIT})$`);
+
 /** Blanks and unit sign for a bare number: as the former literal has them; inches for a fraction typed over another length unit. */
 function unitFor(bare: string, former: Literal): string {
   if (former.kind === 'length' && former.unit !== 'in' && /\d\/\d/.test(bare)) return ' in';
-  return / *[a-z"°]+$/.exec(former.tail)![0];
+  const sign = TRAILING_UNIT.exec(former.tail)!;
+  return `${/ *$/.exec(former.tail.slice(0, sign.index))![0]}${sign[0]}`;
 }
 
 function validated(text: string, kind: LiteralKind): Literal {
   const read = readLiteral(text, kind);
   if (!read.ok) throw new RangeError(`${text}: ${read.offending} is refused. ${read.allowed}`);
   return read;
+}
+
+/** Grams of a mass literal already validated. Throws RangeError on an invalid one. */
+export function massG(text: string): number {
+  return validated(text, 'mass').base.toNumber();
+}
+
+/** A literal already validated, in the base unit of its kind (literalUnits.ts), exact. Throws RangeError on an invalid one. */
+export function exactBase(text: string, kind: LiteralKind): Decimal {
+  return validated(text, kind).base;
 }
 
 /** Unit of a literal already validated. Throws RangeError on an invalid one. */

@@ -8,7 +8,7 @@
  *   denominator= 2 | 4 | 8 | 16 | 32 | 64
  *   tolerance  = ( "±" | "+/-" ) blanks number
  *              | "+" number blanks [ "/" ] blanks "-" number               +0.001/-0.000; in the unit of the value
- *   unit       = "in" | '"' | "thou" | "mm"   |   "deg" | "°"   |   "rpm"
+ *   unit       = "in" | '"' | "thou" | "mm"   |   "deg" | "°"   |   "rpm" | "g" | "cc" and the others of literalUnits.ts
  *   blanks     = zero or more spaces; no other white space, none before or after the literal
  *
  * In a mixed number the fraction is below one (2 9/8 is refused). No exponents, no digit grouping, no decimal comma.
@@ -18,60 +18,19 @@
  * Values are decimal and exact: a length in inches times 25.4 has finitely many decimals, and so has a fraction whose
  * denominator is a power of two. Nothing here passes through a binary float.
  */
-import { Decimal } from 'decimal.js';
+import type { Decimal } from 'decimal.js';
+import {
+  EXAMPLE_OF_KIND,
+  Exact,
+  GREATEST,
+  type LiteralKind,
+  type LiteralUnit,
+  UNITS,
+  UNITS_OF_KIND,
+  unitOfSign,
+} from './literalUnits.ts';
 
-/** Decimal with room for the product of the longest literal and a unit factor: 40 + 3 digits, and to spare for quotients. */
-export const Exact = Decimal.clone({ precision: 100, toExpNeg: -120, toExpPos: 120 });
-
-export type LiteralKind = 'length' | 'angle' | 'speed';
-export type LengthUnit = 'in' | 'thou' | 'mm';
-export type LiteralUnit = LengthUnit | 'deg' | 'rpm';
-
-/** Value of one unit in the kind's base unit: mm, degrees, rpm. 1 in = 25.4 mm exactly (international yard and pound, 1959). */
-export const UNIT_SIZE: Readonly<Record<LiteralUnit, Decimal>> = {
-  in: new Exact('25.4'),
-  thou: new Exact('0.0254'),
-  mm: new Exact(1),
-  deg: new Exact(1),
-  rpm: new Exact(1),
-};
-
-const UNIT_OF_SIGN: Readonly<Record<string, LiteralUnit>> = {
-  in: 'in',
-  '"': 'in',
-  thou: 'thou',
-  mm: 'mm',
-  deg: 'deg',
-  '°': 'deg',
-  rpm: 'rpm',
-};
-
-const KIND_OF_UNIT: Readonly<Record<LiteralUnit, LiteralKind>> = {
-  in: 'length',
-  thou: 'length',
-  mm: 'length',
-  deg: 'angle',
-  rpm: 'speed',
-};
-
-export const UNITS_OF_KIND: Readonly<Record<LiteralKind, string>> = {
-  length: 'in, ", thou or mm',
-  angle: 'deg or °',
-  speed: 'rpm',
-};
-
-const EXAMPLE_OF_KIND: Readonly<Record<LiteralKind, string>> = {
-  length: '"3.750 in", "2 5/8 in", "60 thou", "152.4 mm" or "3.750 ±0.001 in"',
-  angle: '"66 deg" or "66.5°"',
-  speed: '"3600 rpm"',
-};
-
-/** Greatest magnitude in the base unit, and how it is said. */
-const GREATEST: Readonly<Record<LiteralKind, { readonly base: number; readonly said: string }>> = {
-  length: { base: 10_000, said: '10 m (10000 mm, 393 in)' },
-  angle: { base: 720, said: '720 deg' },
-  speed: { base: 100_000, said: '100000 rpm' },
-};
+export { Exact, type LengthUnit, type LiteralKind, type LiteralUnit } from './literalUnits.ts';
 
 export const LONGEST_LITERAL = 40;
 export const GREATEST_DENOMINATOR = 64;
@@ -91,7 +50,7 @@ export interface Literal {
   readonly unit: LiteralUnit;
   /** In the literal's own unit. */
   readonly inUnit: Decimal;
-  /** In mm, degrees or rpm. */
+  /** In the base unit of its kind: mm, degrees, rpm, g … (literalUnits.ts). */
   readonly base: Decimal;
   /** In the base unit, both zero or positive. */
   readonly tolerance?: { readonly plus: Decimal; readonly minus: Decimal };
@@ -111,8 +70,10 @@ export interface LiteralFault {
 }
 
 const NUMBER = '\\d+\\.\\d+|\\.\\d+|(?:\\d+(?: +|-))?\\d+/\\d+|\\d+';
+/** Anything that looks like a unit, so that an unknown one can be named: a word, two words, a power, a share of a kelvin. */
+export const UNIT = '["°]|[a-zA-Z°]+(?: [a-z]+)?[23²³]?(?:/[A-Z])?';
 const LITERAL = new RegExp(
-  `^(?<sign>[-+−]?)(?<number>${NUMBER})(?<tail> *(?:(?:±|\\+/-) *(?<both>${NUMBER})|\\+(?<plus>${NUMBER}) */? *[-−](?<minus>${NUMBER}))? *(?<unit>[a-zA-Z"°]+))$`,
+  `^(?<sign>[-+−]?)(?<number>${NUMBER})(?<tail> *(?:(?:±|\\+/-) *(?<both>${NUMBER})|\\+(?<plus>${NUMBER}) */? *[-−](?<minus>${NUMBER}))? *(?<unit>${UNIT}))$`,
 );
 const WITHOUT_UNIT = new RegExp(
   `^[-+−]?(?:${NUMBER})(?: *(?:(?:±|\\+/-) *(?:${NUMBER})|\\+(?:${NUMBER}) */? *[-−](?:${NUMBER})))?$`,
@@ -127,9 +88,10 @@ export function readLiteral(text: string, kind: LiteralKind): Literal | LiteralF
     if (WITHOUT_UNIT.test(text)) return fault(text, `The unit is missing: ${UNITS_OF_KIND[kind]}.`);
     return fault(text, `Allowed: a number and its unit, such as ${EXAMPLE_OF_KIND[kind]}.`);
   }
-  const unit = Object.hasOwn(UNIT_OF_SIGN, parts['unit']!) ? UNIT_OF_SIGN[parts['unit']!]! : undefined;
-  if (unit === undefined || KIND_OF_UNIT[unit] !== kind) {
-    return fault(parts['unit']!, `Allowed units of ${kind === 'angle' ? 'an' : 'a'} ${kind}: ${UNITS_OF_KIND[kind]}.`);
+  const unit = unitOfSign(parts['unit']!);
+  if (unit === null || UNITS[unit].kind !== kind) {
+    const article = /^[aeiou]/.test(kind) ? 'an' : 'a';
+    return fault(parts['unit']!, `Allowed units of ${article} ${kind}: ${UNITS_OF_KIND[kind]}.`);
   }
   const magnitude = readNumber(parts['number']!, unit);
   if (!('value' in magnitude)) return magnitude;
@@ -138,7 +100,7 @@ export function readLiteral(text: string, kind: LiteralKind): Literal | LiteralF
 
   const negative = parts['sign'] === '-' || parts['sign'] === '−';
   const inUnit = negative && !magnitude.value.isZero() ? magnitude.value.neg() : magnitude.value;
-  const base = inUnit.times(UNIT_SIZE[unit]);
+  const base = inUnit.times(UNITS[unit].size);
   if (base.abs().gt(GREATEST[kind].base)) return fault(text, `The greatest value allowed is ${GREATEST[kind].said}.`);
   return {
     ok: true,
@@ -152,6 +114,13 @@ export function readLiteral(text: string, kind: LiteralKind): Literal | LiteralF
     tail: parts['tail']!,
     plusSign: parts['sign'] === '+',
   };
+}
+
+/** What kind of dimension a valid literal is, by its unit; null when it is none. */
+export function kindOf(text: string): LiteralKind | null {
+  const sign = LITERAL.exec(text)?.groups?.['unit'];
+  const unit = sign === undefined ? null : unitOfSign(sign);
+  return unit !== null && readLiteral(text, UNITS[unit].kind).ok ? UNITS[unit].kind : null;
 }
 
 /** Mistakes that are better named than left to the grammar. */
@@ -212,5 +181,5 @@ function readTolerance(
   if (!('value' in plus)) return plus;
   const minus = readNumber(minusText, unit);
   if (!('value' in minus)) return minus;
-  return { plus: plus.value.times(UNIT_SIZE[unit]), minus: minus.value.times(UNIT_SIZE[unit]) };
+  return { plus: plus.value.times(UNITS[unit].size), minus: minus.value.times(UNITS[unit].size) };
 }

@@ -13,17 +13,15 @@ import type { Decimal } from 'decimal.js';
 import {
   Exact,
   GREATEST_DENOMINATOR,
+  kindOf,
   type LengthUnit,
   type Literal,
   type LiteralKind,
   type LiteralUnit,
   type NumberStyle,
   readLiteral,
-  UNIT_SIZE,
 } from './literalGrammar.ts';
-
-/** Most decimals written unless the literal already has more. */
-const WORKING_PLACES: Readonly<Record<LiteralUnit, number>> = { in: 6, thou: 3, mm: 7, deg: 6, rpm: 3 };
+import { UNITS } from './literalUnits.ts';
 
 /** Places an exact value gains when its unit is divided into the other: 25.4 has one decimal, a thousandth three digits more. */
 const PLACES_FROM_INCH: Readonly<Record<LengthUnit, number>> = { in: 0, thou: -3, mm: 1 };
@@ -33,7 +31,7 @@ const PLACES_FROM_INCH: Readonly<Record<LengthUnit, number>> = { in: 0, thou: -3
  * unit can show it within the working decimals, else rounded to them. `places` asks for at least so many decimals.
  */
 export function formatIn(mm: Decimal, unit: LengthUnit, places = 0): string {
-  return `${writeNumber(mm.div(UNIT_SIZE[unit]), { form: 'decimal', places }, unit)} ${unit}`;
+  return `${writeNumber(mm.div(UNITS[unit].size), { form: 'decimal', places }, unit)} ${unit}`;
 }
 
 /**
@@ -50,7 +48,7 @@ export function convertLiteral(text: string, unit: LengthUnit, former?: string):
       return { text: former, exact: true };
   }
   const places = placesIn(from, unit);
-  const number = writeNumber(from.base.div(UNIT_SIZE[unit]), { form: 'decimal', places }, unit);
+  const number = writeNumber(from.base.div(UNITS[unit].size), { form: 'decimal', places }, unit);
   const tolerance = from.tolerance === undefined ? '' : ` ${writeTolerance(from.tolerance, unit, places)}`;
   const out = `${number}${tolerance} ${unit}`;
   return { text: out, exact: valid(out, 'length').base.eq(from.base) };
@@ -78,7 +76,7 @@ export function withLengthMm(text: string, mm: Decimal): string {
 }
 
 function rewrite(from: Literal, base: Decimal, style: NumberStyle): string {
-  const number = writeNumber(new Exact(base).div(UNIT_SIZE[from.unit]), style, from.unit);
+  const number = writeNumber(new Exact(base).div(UNITS[from.unit].size), style, from.unit);
   const plus = from.plusSign && !number.startsWith('-') ? '+' : '';
   return `${plus}${number}${from.tail}`;
 }
@@ -87,7 +85,7 @@ function writeNumber(value: Decimal, style: NumberStyle, unit: LiteralUnit): str
   const sixtyFourths = value.times(GREATEST_DENOMINATOR);
   if (style.form === 'fraction' && sixtyFourths.isInteger()) return writeFraction(sixtyFourths, style.joint);
   const places = style.form === 'decimal' ? style.places : 0;
-  const most = Math.max(places, WORKING_PLACES[unit]);
+  const most = Math.max(places, UNITS[unit].places);
   const rounded = new Exact(value).toDecimalPlaces(most, Exact.ROUND_HALF_UP);
   const digits = rounded.abs().toFixed(Math.max(places, rounded.decimalPlaces()));
   const sign = rounded.isNegative() && !rounded.isZero() ? '-' : '';
@@ -112,9 +110,9 @@ function writeFraction(sixtyFourths: Decimal, joint: string): string {
 
 function writeTolerance(tolerance: { plus: Decimal; minus: Decimal }, unit: LengthUnit, places: number): string {
   const style: NumberStyle = { form: 'decimal', places };
-  const plus = writeNumber(tolerance.plus.div(UNIT_SIZE[unit]), style, unit);
+  const plus = writeNumber(tolerance.plus.div(UNITS[unit].size), style, unit);
   if (tolerance.plus.eq(tolerance.minus)) return `±${plus}`;
-  return `+${plus}/-${writeNumber(tolerance.minus.div(UNIT_SIZE[unit]), style, unit)}`;
+  return `+${plus}/-${writeNumber(tolerance.minus.div(UNITS[unit].size), style, unit)}`;
 }
 
 /** Decimals that keep the precision of the original: one more in mm than in inches, three fewer in thousandths. */
@@ -136,9 +134,5 @@ function valid(text: string, kind: LiteralKind): Literal {
 }
 
 function validOfAnyKind(text: string): Literal {
-  for (const kind of ['length', 'angle'] as const) {
-    const read = readLiteral(text, kind);
-    if (read.ok) return read;
-  }
-  return valid(text, 'speed');
+  return valid(text, kindOf(text) ?? 'length');
 }

@@ -39,7 +39,18 @@ interface Folder {
 const OPEN_AT_FIRST: ReadonlySet<FolderName> = new Set(['Crank', 'Rod and piston']);
 
 /** A bare number typed into a field that is still empty takes this unit; lengths go by the units on show. */
-const FORMER_WHEN_EMPTY: Readonly<Record<LiteralKind, string>> = { length: '0.000 in', angle: '0 deg', speed: '0 rpm' };
+const FORMER_WHEN_EMPTY: Readonly<Record<LiteralKind, string>> = {
+  length: '0.000 in',
+  angle: '0 deg',
+  speed: '0 rpm',
+  mass: '0 g',
+  volume: '0 cc',
+  area: '0 mm2',
+  stress: '0 GPa',
+  viscosity: '0 mPa s',
+  temperature: '0 K',
+  expansion: '0 ppm/K',
+};
 
 /** `describe` is told the hint of the row under the hand, and null when the hand leaves. */
 export function createDimensionRows(pane: Pane, store: Store, describe: (hint: string | null) => void): DimensionRows {

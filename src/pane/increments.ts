@@ -13,6 +13,20 @@ const INCREMENTS: Readonly<Record<LiteralUnit, Readonly<Record<StepSize, string>
   mm: { fine: '0.01 mm', plain: '0.1 mm', coarse: '1 mm' },
   deg: { fine: '0.1 deg', plain: '1 deg', coarse: '10 deg' },
   rpm: { fine: '10 rpm', plain: '100 rpm', coarse: '1000 rpm' },
+  g: { fine: '0.1 g', plain: '1 g', coarse: '10 g' },
+  kg: { fine: '0.001 kg', plain: '0.01 kg', coarse: '0.1 kg' },
+  oz: { fine: '0.01 oz', plain: '0.1 oz', coarse: '1 oz' },
+  lb: { fine: '0.001 lb', plain: '0.01 lb', coarse: '0.1 lb' },
+  cc: { fine: '0.1 cc', plain: '1 cc', coarse: '10 cc' },
+  'cu in': { fine: '0.01 cu in', plain: '0.1 cu in', coarse: '1 cu in' },
+  mm2: { fine: '1 mm2', plain: '10 mm2', coarse: '100 mm2' },
+  'sq in': { fine: '0.001 sq in', plain: '0.01 sq in', coarse: '0.1 sq in' },
+  GPa: { fine: '0.1 GPa', plain: '1 GPa', coarse: '10 GPa' },
+  MPa: { fine: '1 MPa', plain: '10 MPa', coarse: '100 MPa' },
+  psi: { fine: '1000 psi', plain: '10000 psi', coarse: '100000 psi' },
+  'mPa s': { fine: '0.1 mPa s', plain: '1 mPa s', coarse: '10 mPa s' },
+  K: { fine: '1 K', plain: '10 K', coarse: '100 K' },
+  'ppm/K': { fine: '0.1 ppm/K', plain: '1 ppm/K', coarse: '10 ppm/K' },
 };
 
 /** The step of a literal of this unit, itself a literal. */

@@ -4,8 +4,11 @@ import { describe, expect, it } from 'vitest';
 import {
   angleRad,
   convertLiteral,
+  exactBase,
   formatIn,
+  kindOf,
   lengthMm,
+  massG,
   parseAngle,
   parseLength,
   parseSpeed,
@@ -358,5 +361,48 @@ describe('what is typed over a literal', () => {
     ['99999999', '3.480 in', '99999999'],
   ])('%j over %j is refused, naming %j', (typed, former, offending) => {
     expect(parseTyped(typed, former)).toMatchObject({ ok: false, offending });
+  });
+});
+
+describe('other kinds of dimension', () => {
+  // Exact by definition: the international pound of 1959, its sixteenth, and powers of the inch.
+  it.each([
+    ['1 lb', 'mass', '453.59237'],
+    ['16 oz', 'mass', '453.59237'],
+    ['0.5845 kg', 'mass', '584.5'],
+    ['4 cu in', 'volume', '65.548256'],
+    ['64 cc', 'volume', '64'],
+    ['-8.5 cm3', 'volume', '-8.5'],
+    ['.28 sq in', 'area', '180.6448'],
+    ['205 GPa', 'stress', '205000'],
+    ['12 cP', 'viscosity', '12'],
+    ['80 °C', 'temperature', '80'],
+    ['11.5 ppm/K', 'expansion', '11.5'],
+  ] as const)('%s', (text, kind, base) => {
+    expect(kindOf(text)).toBe(kind);
+    expect(exactBase(text, kind).toFixed()).toBe(base);
+  });
+
+  it('a psi is a pound-force on a square inch', () => {
+    // 6894.757293168 Pa: 4.4482216152605 N over 645.16 mm², as NIST SP 811 rounds it.
+    expect(exactBase('1 psi', 'stress').times(1e6).toFixed(3)).toBe('6894.757');
+  });
+
+  it('are not taken for one another', () => {
+    for (const text of ['3 g', '3 cc', '3 K', '3 sq in']) expect(parseLength(text).ok).toBe(false);
+    expect(() => massG('3 mm')).toThrow('Allowed units of a mass: g, kg, oz or lb.');
+    expect(kindOf('3 furlong')).toBeNull();
+  });
+
+  it('are typed with or without their unit, in any capitals', () => {
+    expect(parseTyped('600', '584.5 g')).toEqual({ ok: true, text: '600 g', kind: 'mass' });
+    expect(parseTyped('210 gpa', '205 GPa')).toEqual({ ok: true, text: '210 GPa', kind: 'stress' });
+    expect(parseTyped('4.2', '4.1 cu in')).toEqual({ ok: true, text: '4.2 cu in', kind: 'volume' });
+    expect(parseTyped('190', '180 mm2')).toEqual({ ok: true, text: '190 mm2', kind: 'area' });
+  });
+
+  it('step in their own unit', () => {
+    expect(stepLiteral('584.5 g', 3, '0.1 g')).toBe('584.8 g');
+    expect(stepLiteral('12 mPa s', -1, '1 mPa s')).toBe('11 mPa s');
   });
 });
