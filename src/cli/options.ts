@@ -1,78 +1,71 @@
-/** What the command line asks for. Every option is known by name; anything else is refused with a sentence. */
-import { parseArgs } from 'node:util';
+/**
+ * What the command line of `check` asks for. An option is one row of `OPTIONS`: its kind (option.ts) says what it takes,
+ * the usage text is made from the rows. Anything else is refused with a sentence.
+ */
+import { choice, flag, readArguments, text, usageOf, type Values } from './option.ts';
 
-export interface Asked {
-  readonly file: string;
-  /** Name of the assembly to judge; undefined: the proposed one. */
-  readonly assembly: string | undefined;
-  readonly json: boolean;
-}
+const OPTIONS = {
+  assembly: text('NAME', 'the name of an assembly', 'another assembly of the build than the proposed one'),
+  pairs: choice(
+    'WHICH',
+    ['distinct', 'all'],
+    'distinct: pairs that go through the same motion once, with the names of the others; all: every pair by itself',
+  ),
+  cures: flag('the single changes that would restore each gap below its limit'),
+  json: flag('one JSON document instead of the tables'),
+  help: flag('this text'),
+} as const;
+
+export type Asked = { readonly file: string } & Omit<Values<typeof OPTIONS>, 'help'>;
 
 export type Options =
   | { readonly kind: 'help' }
   | { readonly kind: 'asked'; readonly asked: Asked }
   | { readonly kind: 'refused'; readonly sentence: string };
 
+const SEE_HELP = 'See --help.';
+
 export const USAGE = `Judges the assembly that a build file proposes: every gap over the whole turn, each with a proven lower bound.
 
-  npm run --silent check -- FILE [--assembly NAME] [--json]
+  npm run --silent check -- FILE [options]
 
-  FILE             a build file (JSON text, format "strokewright-build")
-  --assembly NAME  another assembly of the build than the proposed one
-  --json           one JSON document instead of the table
-  --help           this text
+${helpLines().join('\n')}
 
 Exit status: 0 every gap clears, 1 something is tight, in contact or unproven, 2 the build can't be judged; then each
 reason stands on a line of standard error. The file is only read.
 `;
 
-const SEE_HELP = 'See --help.';
+/** One line for each option, its help broken where the line would be longer than a terminal. */
+function helpLines(): string[] {
+  const rows = [
+    ['FILE', 'a build file (JSON text, format "strokewright-build")'] as const,
+    ...Object.entries(OPTIONS).map(([name, option]) => [usageOf(name, option), option.help] as const),
+  ];
+  const width = Math.max(...rows.map(([name]) => name.length));
+  return rows.flatMap(([name, help]) =>
+    broken(help, 116 - width).map((line, k) => `  ${(k === 0 ? name : '').padEnd(width)}  ${line}`),
+  );
+}
 
-const KNOWN = {
-  assembly: { type: 'string' },
-  json: { type: 'boolean' },
-  help: { type: 'boolean' },
-} as const;
+function broken(words: string, most: number): string[] {
+  const lines: string[] = [];
+  for (const word of words.split(' ')) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + 1 + word.length <= most) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
 
 /** Reads the arguments after the command's own name. Never throws. */
 export function readOptions(args: readonly string[]): Options {
-  const { tokens } = parseArgs({
-    args: [...args],
-    options: KNOWN,
-    strict: false,
-    allowPositionals: true,
-    tokens: true,
-  });
-  const files: string[] = [];
-  const seen = new Map<string, string | undefined>();
-  for (const token of tokens) {
-    if (token.kind === 'positional') files.push(token.value);
-    if (token.kind !== 'option') continue;
-    const fault = optionFault(token, seen);
-    if (fault !== null) return { kind: 'refused', sentence: `${fault} ${SEE_HELP}` };
-    seen.set(token.name, token.value);
-  }
-  if (seen.has('help')) return { kind: 'help' };
-  const [file] = files;
+  const read = readArguments(OPTIONS, args);
+  if (!read.ok) return { kind: 'refused', sentence: `${read.sentence} ${SEE_HELP}` };
+  const { help, ...asked } = read.values;
+  if (help) return { kind: 'help' };
+  const [file] = read.rest;
   if (file === undefined) return { kind: 'refused', sentence: `No build file is named. ${SEE_HELP}` };
-  if (files.length > 1)
-    return { kind: 'refused', sentence: `${files.length} files are named; one at a time is judged. ${SEE_HELP}` };
-  return { kind: 'asked', asked: { file, assembly: seen.get('assembly'), json: seen.has('json') } };
-}
-
-interface OptionToken {
-  readonly name: string;
-  readonly rawName: string;
-  readonly value: string | undefined;
-  readonly inlineValue: boolean | undefined;
-}
-
-function optionFault(token: OptionToken, seen: ReadonlyMap<string, unknown>): string | null {
-  const { name, rawName, value, inlineValue } = token;
-  if (!Object.hasOwn(KNOWN, name)) return `${rawName} is not an option.`;
-  if (seen.has(name)) return `${rawName} is given more than once.`;
-  if (KNOWN[name as keyof typeof KNOWN].type === 'boolean')
-    return value === undefined ? null : `${rawName} takes no value.`;
-  const missing = value === undefined || value === '' || (inlineValue !== true && value.startsWith('-'));
-  return missing ? `${rawName} needs the name of an assembly.` : null;
+  if (read.rest.length > 1)
+    return { kind: 'refused', sentence: `${read.rest.length} files are named; one at a time is judged. ${SEE_HELP}` };
+  return { kind: 'asked', asked: { file, ...asked } };
 }

@@ -1,6 +1,10 @@
-/** The report as text: headline, figures, the aligned table of gaps, the caution. */
+/** The report as text: headline, figures, the aligned table of gaps, what would help, the caution. */
+import type { Engine } from '../assembly/engine.ts';
 import type { Gap } from '../model/results.ts';
+import type { Told } from './distinct.ts';
+import { cureLines } from './printedCures.ts';
 import { type Judged, type ReportedCylinder, stateOf } from './report.ts';
+import { type Column, tableLines } from './table.ts';
 import {
   afterTdc,
   boundInInches,
@@ -15,12 +19,6 @@ import {
   plain,
 } from './words.ts';
 
-interface Column {
-  readonly title: string;
-  readonly right?: boolean;
-  readonly cell: (gap: Gap, judged: Judged) => string;
-}
-
 const UNFINISHED = 'not finished';
 
 /** What slicing may add without a word, mm: half a unit of the last decimal printed, and a little. */
@@ -31,52 +29,51 @@ function orMore(gap: Gap): string {
   return gap.slicingMm > SLICING_UNSAID_MM ? 'at least ' : '';
 }
 
-const COLUMNS: readonly Column[] = [
-  { title: 'gap between', cell: gapName },
-  { title: 'state', cell: stateOf },
-  { title: 'gap', right: true, cell: (g) => orMore(g) + inMm(g.gapMm, 2 + finerFor(g)) },
-  { title: '', right: true, cell: (g) => orMore(g) + inInches(g.gapMm, 3 + finerFor(g)) },
-  { title: 'proven at least', right: true, cell: (g) => (g.certified ? boundInMm(g.lowerBoundMm) : UNFINISHED) },
-  { title: '', right: true, cell: (g) => (g.certified ? boundInInches(g.lowerBoundMm) : '') },
-  { title: 'limit', right: true, cell: (g) => inMm(g.limitMm) },
-  { title: '', right: true, cell: (g) => inInches(g.limitMm) },
+/** A row of the table of gaps. */
+interface Row extends Told {
+  readonly engine: Engine;
+  readonly pairs: 'distinct' | 'all';
+}
+
+const COLUMNS: readonly Column<Row>[] = [
+  { title: 'gap between', cell: ({ gap }) => gapName(gap) },
+  // Where every pair has its own row the column says nothing, and is left out.
+  { title: 'pairs', right: true, cell: ({ pairs, alike }) => (pairs === 'all' ? '' : String(1 + alike.length)) },
+  { title: 'state', cell: ({ gap }) => stateOf(gap) },
+  { title: 'gap', right: true, cell: ({ gap: g }) => orMore(g) + inMm(g.gapMm, 2 + finerFor(g)) },
+  { title: '', right: true, cell: ({ gap: g }) => orMore(g) + inInches(g.gapMm, 3 + finerFor(g)) },
+  {
+    title: 'proven at least',
+    right: true,
+    cell: ({ gap: g }) => (g.certified ? boundInMm(g.lowerBoundMm) : UNFINISHED),
+  },
+  { title: '', right: true, cell: ({ gap: g }) => (g.certified ? boundInInches(g.lowerBoundMm) : '') },
+  { title: 'limit', right: true, cell: ({ gap: g }) => inMm(g.limitMm) },
+  { title: '', right: true, cell: ({ gap: g }) => inInches(g.limitMm) },
   {
     title: 'closest at',
     right: true,
-    cell: (g, { engine }) => afterTdc(g, engine.cylinders.find((c) => c.number === g.cylinder)!),
+    cell: ({ gap: g, engine }) => afterTdc(g, engine.cylinders.find((c) => c.number === g.cylinder)!),
   },
-  { title: 'direction', cell: (g) => g.direction },
-  { title: 'assumed', cell: (g) => g.assumed.join(', ') },
+  { title: 'direction', cell: ({ gap: g }) => g.direction },
+  { title: 'assumed', cell: ({ gap: g }) => g.assumed.join(', ') },
 ];
 
-/** The whole text, ending with a line break. */
+/** The whole text, ending with a line break: headline, figures, tables, what would help, the caution; a blank line between. */
 export function printed(judged: Judged): string {
-  const { report, gaps } = judged;
+  const { report, engine, told } = judged;
   const { build } = report;
-  return `${[
-    plain(`${build.name}: ${build.assembly} (${build.route})`),
-    headline(report.gaps.map((g) => g.state)),
-    '',
-    ...figureLines(judged),
-    '',
-    ...aligned([COLUMNS.map((c) => c.title), ...gaps.map((gap) => COLUMNS.map((c) => plain(c.cell(gap, judged))))]),
-    '',
-    CAUTION,
-  ].join('\n')}\n`;
-}
-
-/** Columns two spaces apart, each starting or ending at one place in every line. */
-function aligned(rows: readonly (readonly string[])[]): string[] {
-  const widths = COLUMNS.map((_, k) => Math.max(...rows.map((row) => [...row[k]!].length)));
-  return rows.map((row) =>
-    row
-      .map((text, k) => {
-        const blanks = ' '.repeat(widths[k]! - [...text].length);
-        return COLUMNS[k]!.right ? blanks + text : text + blanks;
-      })
-      .join('  ')
-      .trimEnd(),
-  );
+  const parts: (readonly string[])[] = [
+    [plain(`${build.name}: ${build.assembly} (${build.route})`), headline(report.states)],
+    figureLines(judged),
+    tableLines(
+      COLUMNS,
+      told.map((one) => ({ ...one, engine, pairs: report.pairs })),
+    ).map(plain),
+    ...(report.cures === undefined ? [] : [cureLines(report.cures)]),
+    [CAUTION],
+  ];
+  return `${parts.map((lines) => lines.join('\n')).join('\n\n')}\n`;
 }
 
 /** 2.54 cm cubed, exactly. */

@@ -12,6 +12,9 @@ import { strokeTravelledMm } from '../core/kinematics/sliderCrank.ts';
 import { allowanceMm, certifiedGaps } from '../model/certified.ts';
 import { figuresOf } from '../model/figures.ts';
 import type { Gap, GapState } from '../model/results.ts';
+import { distinct, eachAlone, type Told } from './distinct.ts';
+import type { Asked } from './options.ts';
+import { type CuredGap, curesOf, reportedCure } from './reportCures.ts';
 
 export interface ReportedGap {
   readonly kind: GapKind;
@@ -30,6 +33,8 @@ export interface ReportedGap {
   readonly state: GapState;
   /** Assumed dimensions it rests on. */
   readonly assumed: readonly string[];
+  /** Other pairs that go through the same motion, and so have the same gap; empty with `pairs` all. */
+  readonly alike: readonly (readonly [string, string])[];
 }
 
 export interface SpeedAt {
@@ -89,22 +94,29 @@ export interface Report {
     };
   };
   readonly kinematics: { readonly speedRpm: number; readonly cylinders: readonly ReportedCylinder[] };
+  /** How many pairs of parts are in each state, all of them counted. */
+  readonly states: Readonly<Record<GapState, number>>;
+  /** Whether alike pairs stand once in `gaps`, or each by itself. */
+  readonly pairs: 'distinct' | 'all';
   /** Worst first: by state, then by what is left over the limit. */
   readonly gaps: readonly ReportedGap[];
+  /** Of every gap in `gaps` that is tight or in contact; only when asked for. */
+  readonly cures?: readonly CuredGap[];
 }
 
-/** A row of the table needs a little more than the document tells. */
+/** The tables need a little more than the document tells. */
 export interface Judged {
   readonly report: Report;
   readonly engine: Engine;
   /** In the order of `report.gaps`. */
-  readonly gaps: readonly Gap[];
+  readonly told: readonly Told[];
 }
 
-/** Judges one assembly of a build that has passed its rules. Takes seconds for a V8. */
-export function judge(doc: BuildDocument, assemblyName: string): Judged {
+/** Judges one assembly of a build that has passed its rules. A V8 takes a fraction of a second, each cured gap about half of one. */
+export function judge(doc: BuildDocument, assemblyName: string, asked: Pick<Asked, 'pairs' | 'cures'>): Judged {
   const engine = layOut(doc, assemblyName);
   const gaps = certifiedGaps(doc, engine, new Map());
+  const told = asked.pairs === 'all' ? eachAlone(gaps) : distinct(engine, gaps);
   const rpm = speedRpm(doc.speed.value);
   const route = doc.assemblies.find((a) => a.name === assemblyName)?.route ?? '';
   const report: Report = {
@@ -121,9 +133,25 @@ export function judge(doc: BuildDocument, assemblyName: string): Judged {
       units: { length: 'mm', angle: 'deg', speed: 'm/s', acceleration: 'm/s2' },
     },
     kinematics: { speedRpm: rpm, cylinders: engine.cylinders.map((c) => cylinderOf(doc, engine, c, rpm)) },
-    gaps: gaps.map(gapOf),
+    states: countOf(gaps),
+    pairs: asked.pairs,
+    gaps: told.map(gapOf),
+    ...(asked.cures
+      ? {
+          cures: curesOf(doc, assemblyName, gaps, told).map(({ gap, cures }) => ({
+            between: gap.between,
+            cures: cures.map(reportedCure),
+          })),
+        }
+      : {}),
   };
-  return { report, engine, gaps };
+  return { report, engine, told };
+}
+
+function countOf(gaps: readonly Gap[]): Record<GapState, number> {
+  const count = { contact: 0, tight: 0, unproven: 0, clears: 0 };
+  for (const gap of gaps) count[stateOf(gap)] += 1;
+  return count;
 }
 
 /** State as printed: without a finished proof nothing is said to clear. */
@@ -131,7 +159,7 @@ export function stateOf(gap: Pick<Gap, 'state' | 'certified'>): GapState {
   return gap.state === 'clears' && !gap.certified ? 'unproven' : gap.state;
 }
 
-function gapOf(gap: Gap): ReportedGap {
+function gapOf({ gap, alike }: Told): ReportedGap {
   return {
     kind: gap.kind,
     between: gap.between,
@@ -144,6 +172,7 @@ function gapOf(gap: Gap): ReportedGap {
     limitMm: gap.limitMm,
     state: stateOf(gap),
     assumed: gap.assumed,
+    alike: alike.map((g) => g.between),
   };
 }
 

@@ -69,16 +69,15 @@ export function gapName(gap: Pick<Gap, 'between' | 'parts'>): string {
   return `${one(0)} · ${one(1)}`;
 }
 
-/** "Does not fit: 2 in contact, 1 tight, 40 clear." */
-export function headline(states: readonly GapState[]): string {
-  const count = (state: GapState): number => states.filter((s) => s === state).length;
+/** "Does not fit as drawn: 2 in contact, 1 tight, 40 clear." */
+export function headline(count: Readonly<Record<GapState, number>>): string {
   const said = (['contact', 'tight', 'unproven', 'clears'] as const)
-    .filter((state) => count(state) > 0)
-    .map((state) => `${count(state)} ${SAID[state]}`);
-  if (states.length === 0) return 'No pair of parts to judge.';
-  if (count('contact') > 0) return `Does not fit as drawn: ${said.join(', ')}.`;
-  if (count('unproven') > 0) return `Not proven to fit: ${said.join(', ')}.`;
-  if (count('tight') > 0) return `Fits, but tight: ${said.join(', ')}.`;
+    .filter((state) => count[state] > 0)
+    .map((state) => `${count[state]} ${SAID[state]}`);
+  if (said.length === 0) return 'No pair of parts to judge.';
+  if (count.contact > 0) return `Does not fit as drawn: ${said.join(', ')}.`;
+  if (count.unproven > 0) return `Not proven to fit: ${said.join(', ')}.`;
+  if (count.tight > 0) return `Fits, but tight: ${said.join(', ')}.`;
   return `Fits as drawn: ${said.join(', ')}.`;
 }
 

@@ -1,6 +1,7 @@
 /** The command from outside: what it prints where, and its exit status. */
 import { readFileSync, statSync } from 'node:fs';
 import { afterAll, describe, expect, it } from 'vitest';
+import { readArguments, texts, whole } from '../../src/cli/option.ts';
 import { readOptions } from '../../src/cli/options.ts';
 import { changed } from '../support/changed.ts';
 import { check, demo, demoContent, folder, lines, type Ran } from './command.ts';
@@ -72,7 +73,7 @@ describe('an assembly judged', () => {
   });
 
   it('aligns the table: every column starts at one place, or ends at one where it holds figures', async () => {
-    const { out } = await check(demo('quarry-v8'));
+    const { out } = await check(demo('quarry-v8'), '--pairs', 'all');
     const table = out.split('\n\n')[2]!.split('\n');
     const [titles, ...rows] = table;
     expect(rows.length).toBeGreaterThan(100);
@@ -101,6 +102,32 @@ describe('an assembly judged', () => {
       / mm(?= +\d*\.\d{3} in +\d+\.\d°)/,
     ])
       expect(at(sign).size).toBe(1);
+  });
+});
+
+describe('tables on request', () => {
+  it('counts alike pairs in one row, the headline counts all', async () => {
+    const [once, all] = await Promise.all([check(demo('quarry-v8')), check(demo('quarry-v8'), '--pairs', 'all')]);
+    const [onceTable, allTable] = [once, all].map(({ out }) => out.split('\n\n')[2]!.split('\n'));
+    expect(onceTable![0]).toMatch(/^gap between +pairs +state/);
+    expect(allTable![0]).toMatch(/^gap between +state/);
+    const counts = onceTable!
+      .slice(1)
+      .map((row) => Number(/ (\d+) {2}(?:clears|tight|contact|unproven) /.exec(row)![1]));
+    expect(counts.reduce((sum, n) => sum + n, 0)).toBe(allTable!.length - 1);
+    expect(lines(once.out)[1]).toBe(lines(all.out)[1]);
+    expect([once.status, all.status]).toEqual([1, 1]);
+  });
+
+  it('tells what would help below the gaps', async () => {
+    const [six, rig] = await Promise.all([
+      check(demo('lake-launch-six'), '--cures'),
+      check(demo('bench-rig'), '--cures'),
+    ]);
+    expect(six.out).toMatch(
+      /^What would help rod \d · exhaust lobe \d, one change each:\n {2}change +dimension +from +to +gap/m,
+    );
+    expect(rig.out).toMatch(/^Nothing to cure: no gap is below its limit\.$/m);
   });
 });
 
@@ -198,6 +225,10 @@ describe('arguments', () => {
       [['--assembly=', 'a.json'], '--assembly needs the name of an assembly.'],
       [['--json=yes', 'a.json'], '--json takes no value.'],
       [['--json', '--json', 'a.json'], '--json is given more than once.'],
+      [['--pairs', 'a.json'], '--pairs takes distinct or all, not a.json.'],
+      [['--pairs=', 'a.json'], '--pairs needs distinct or all.'],
+      [['--', '--json', '-'], '2 files are named; one at a time is judged.'],
+      [['--constructor', 'a.json'], '--constructor is not an option.'],
     ];
     for (const [args, sentence] of given) {
       expect(readOptions(args)).toEqual({ kind: 'refused', sentence: `${sentence} See --help.` });
@@ -205,13 +236,37 @@ describe('arguments', () => {
     expect(refusals(await check('--fit', 'a.json'))).toEqual(['--fit is not an option. See --help.']);
   });
 
-  it('takes a file, an assembly and the form in any order', () => {
-    const asked = { file: 'a.json', assembly: 'As it was', json: true };
+  it('takes a file and options in any order; what is not asked for has its usual meaning', () => {
+    const usual = { assembly: undefined, pairs: 'distinct', cures: false, json: false };
+    const asked = { ...usual, file: 'a.json', assembly: 'As it was', json: true };
     expect(readOptions(['--json', 'a.json', '--assembly', 'As it was'])).toEqual({ kind: 'asked', asked });
     expect(readOptions(['--assembly=As it was', '--json', 'a.json'])).toEqual({ kind: 'asked', asked });
-    expect(readOptions(['--', '--json'])).toEqual({
+    expect(readOptions(['--', '--json'])).toEqual({ kind: 'asked', asked: { ...usual, file: '--json' } });
+    expect(readOptions(['--pairs', 'all', '--cures', 'a.json'])).toEqual({
       kind: 'asked',
-      asked: { file: '--json', assembly: undefined, json: false },
+      asked: { ...usual, file: 'a.json', pairs: 'all', cures: true },
     });
+  });
+});
+
+describe('kinds of option', () => {
+  const kinds = { map: texts(['A', 'B'], 'two dimensions', ''), runs: whole('N', 'a number of runs', 1, 1000, '') };
+
+  it('several values, whole numbers', () => {
+    expect(readArguments(kinds, ['--map', 'stroke', 'rod length', 'x', '--runs=20'])).toEqual({
+      ok: true,
+      values: { map: ['stroke', 'rod length'], runs: 20 },
+      rest: ['x'],
+    });
+    const refused: [string[], string][] = [
+      [['--map', 'stroke'], '--map needs two dimensions.'],
+      [['--map', 'stroke', '--runs', '3'], '--map needs two dimensions.'],
+      [['--map=stroke'], '--map takes 2 values, each after a blank.'],
+      [['--runs', '0'], '--runs takes a whole number from 1 to 1000, not 0.'],
+      [['--runs', '1e2'], '--runs takes a whole number from 1 to 1000, not 1e2.'],
+      [['--runs=-5'], '--runs takes a whole number from 1 to 1000, not -5.'],
+      [['--runs', '1001'], '--runs takes a whole number from 1 to 1000, not 1001.'],
+    ];
+    for (const [args, sentence] of refused) expect(readArguments(kinds, args)).toEqual({ ok: false, sentence });
   });
 });
