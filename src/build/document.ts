@@ -8,45 +8,27 @@
  * `z` ("axial") grows from the front toward the flywheel; zero is the bore centre of cylinder 1.
  */
 
+import type { FreeLayout, LayoutName } from './documentLayout.ts';
+import type {
+  Balance,
+  Bearings,
+  CoreCrank,
+  Head,
+  OwnGuide,
+  PistonTop,
+  Shelf,
+  TurnedSurface,
+  Weights,
+} from './documentShop.ts';
+
+export type { FreeLayout, LayoutName, NamedLayout } from './documentLayout.ts';
+
 export type Provenance = 'measured' | 'stated' | 'assumed';
 
 /** A dimension as written: `{ "value": "2 5/8 in", "from": "measured" }`. Lengths, or angles as `"66 deg"`. */
 export interface Dim {
   readonly value: string;
   readonly from: Provenance;
-}
-
-/** Layouts of the table in layouts.ts. `v8-cross-plane` has cylinder 1 on the right bank, `v8-cross-plane-1-left` on the left, seen from the flywheel end of a clockwise engine. */
-export type NamedLayout =
-  | 'single'
-  | 'inline-3'
-  | 'inline-4'
-  | 'inline-5'
-  | 'inline-6'
-  | 'v6-90-shared-pins'
-  | 'v6-90-split-pins'
-  | 'v6-60-split-pins'
-  | 'v8-cross-plane'
-  | 'v8-cross-plane-1-left'
-  | 'v8-flat-plane'
-  | 'flat-4';
-
-/** `free`: given throw by throw in the block's `freeLayout`. */
-export type LayoutName = NamedLayout | 'free';
-
-/** A layout of its own: banks, throws front to rear, and where each cylinder stands. */
-export interface FreeLayout {
-  /** One or two: the angle of each bank's bores from up. */
-  readonly banks: readonly { readonly angle: Dim }[];
-  /** Front to rear: the direction of each throw, counted from any line of the crank that is the same for all. */
-  readonly throws: readonly { readonly phase: Dim }[];
-  readonly cylinders: readonly {
-    readonly cylinder: number;
-    readonly bank: number;
-    readonly throw: number;
-    /** Split pins: how far this cylinder's own pin stands ahead of its throw's phase; left out on a shared pin. */
-    readonly pinSplit?: Dim;
-  }[];
 }
 
 export type CheekSide = 'front' | 'rear';
@@ -87,6 +69,7 @@ export interface Block {
   /** Main bearing webs: axial thickness; each web stands midway between neighbouring throws and outside the end ones. */
   readonly bulkhead: { readonly thickness: Dim; readonly mainBore: Dim };
   readonly gasketThickness: Dim;
+  readonly head?: Head;
   /** Further fixed outlines: oil pump, windage tray, main cap, stud. */
   readonly fixed?: readonly {
     readonly name: string;
@@ -226,6 +209,14 @@ export interface Assembly {
   readonly crank: Crank;
   readonly rod: Rod;
   readonly piston: Piston;
+  readonly weights?: Weights;
+  readonly pistonTop?: PistonTop;
+  /** When the crank is ground from a core. */
+  readonly core?: CoreCrank;
+  /** When the crank comes from another engine. */
+  readonly intoBlock?: readonly TurnedSurface[];
+  readonly bearings?: Bearings;
+  readonly balance?: Balance;
   readonly camshaft?: Camshaft;
   readonly own?: readonly Own[];
 }
@@ -275,6 +266,8 @@ export interface BuildDocument {
   readonly limits?: { readonly [K in GapKind]?: Dim };
   /** Taken off every gap that rests on assumed outlines before it is held against its limit. */
   readonly assumedAllowance?: Dim;
+  readonly shelf?: Shelf;
+  readonly guides?: readonly OwnGuide[];
   readonly assemblies: readonly Assembly[];
   /** What was measured on the mock-up. */
   readonly mockUp?: readonly MockUpEntry[];

@@ -11,6 +11,7 @@ import { mockUpGroup } from './rulesMockUp.ts';
 import { namesGroup } from './rulesNames.ts';
 import { outlineGroup } from './rulesOutline.ts';
 import { pistonGroup } from './rulesPiston.ts';
+import { shopGroup } from './rulesShop.ts';
 import type { Report, Rule, RuleGroup } from './ruleTable.ts';
 
 export type { Rule } from './ruleTable.ts';
@@ -67,6 +68,7 @@ const GROUPS: readonly RuleGroup[] = [
   namesGroup,
   crankGroup,
   pistonGroup,
+  shopGroup,
   crankcaseGroup,
   outlineGroup,
   camshaftGroup,

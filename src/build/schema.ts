@@ -12,6 +12,7 @@ import { mockUpEntry } from './schemaMockUp.ts';
 import { own } from './schemaOwn.ts';
 import { crank, pistonShape, rodShape } from './schemaParts.ts';
 import { list, MOST, name, oneOf, strict, text } from './schemaPieces.ts';
+import { balance, bearings, core, guides, intoBlock, pistonTop, shelf, weights } from './schemaShop.ts';
 
 const assembly = strict({
   name,
@@ -19,6 +20,12 @@ const assembly = strict({
   crank,
   rod: strict(rodShape),
   piston: strict(pistonShape),
+  weights: weights.exactOptional(),
+  pistonTop: pistonTop.exactOptional(),
+  core: core.exactOptional(),
+  intoBlock: intoBlock.exactOptional(),
+  bearings: bearings.exactOptional(),
+  balance: balance.exactOptional(),
   camshaft: camshaft.exactOptional(),
   own: list(own, 0, MOST.own).exactOptional().describe('Where one body differs from the rest.'),
 });
@@ -50,6 +57,8 @@ export const buildSchema = strict({
     .exactOptional()
     .describe('Smallest acceptable static gap by kind; a kind left out takes the default with its source.'),
   assumedAllowance: lengthFromZero.exactOptional(),
+  shelf: shelf.exactOptional(),
+  guides: guides.exactOptional(),
   assemblies: list(assembly, 1, MOST.assemblies),
   mockUp: list(mockUpEntry, 0, MOST.mockUp).exactOptional().describe('What was measured on the mock-up.'),
 }).meta({

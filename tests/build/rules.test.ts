@@ -60,8 +60,34 @@ const logged = (changes: Record<string, unknown> = {}) => ({
   ],
 });
 
+const core = (changes: Record<string, unknown>) => ({
+  'assemblies[0].core': {
+    stroke: dim('3.750 in'),
+    rodJournal: dim('3.000 in'),
+    leastStock: dim('.002 in'),
+    ...changes,
+  },
+});
+const coreThrows = (...throws: readonly (readonly [number, string])[]) =>
+  core({ throws: throws.map(([number, journal]) => ({ throw: number, rodJournal: dim(journal) })) });
+const turned = { name: 'snout', is: 'diameter', has: dim('1.400 in'), takes: dim('1.375 in') };
+const land = (diameter: string) => ({ 'assemblies[0].pistonTop': { topLandDiameter: dim(diameter) } });
+const planes = (front: string, rear: string) => ({
+  'assemblies[0].balance': { frontPlane: dim(front), rearPlane: dim(rear) },
+});
+const shelfRod = { name: 'long rod', length: dim('6.000 in') };
+
 /** The V8 with one thing changed: the rule it then breaks, and where. Sums beside the values are done by hand, inches. */
 const BROKEN: readonly [rule: string, place: string, changes: Record<string, unknown>][] = [
+  // The example's finished rod journals are 2.125 and 1.875 in, its bore 4.060 in, its throws four (tests/support/exampleBuild.ts).
+  ['core and finished journal', 'assemblies[0].core.rodJournal', core({ rodJournal: dim('1.500 in') })],
+  ['core and finished journal', 'assemblies[0].core.throws[0].rodJournal', coreThrows([2, '1.500 in'])],
+  ['core throws', 'assemblies[0].core.throws[0].throw', coreThrows([9, '3.000 in'])],
+  ['core throws', 'assemblies[0].core.throws[1].throw', coreThrows([2, '3.000 in'], [2, '3.000 in'])],
+  ['turned surfaces once', 'assemblies[0].intoBlock[1].name', { 'assemblies[0].intoBlock': [turned, turned] }],
+  ['top land in the bore', 'assemblies[0].pistonTop.topLandDiameter', land('9.000 in')],
+  ['correction planes', 'assemblies[0].balance.rearPlane', planes('2 in', '50.8 mm')],
+  ['shelf names once', 'shelf.rods[1].name', { shelf: { rods: [shelfRod, shelfRod] } }],
   ['mock-up assembly', 'mockUp[0].assembly', logged({ assembly: 'Some other crank' })],
   // Four throws, eight cylinders; a web is no body that anything is measured to.
   ['mock-up pair', 'mockUp[0].between[0]', logged({ 'between[0]': 'counterweight 5 rear' })],
