@@ -3,6 +3,7 @@ import type { Engine } from '../assembly/engine.ts';
 import type { BuildDocument, Provenance } from '../build/document.ts';
 import type { Problem } from '../build/problem.ts';
 import type { Cure } from './cures.ts';
+import type { LogChange } from './mockUp/editLog.ts';
 import type { Figures, Gap, GapNow, MotionNow, Profile } from './results.ts';
 import type { Cures } from './solver.ts';
 
@@ -59,6 +60,8 @@ export type Command =
   | { readonly do: 'clear dimension'; readonly path: DimPath }
   /** Sets all dimensions of a cure, as one step. */
   | { readonly do: 'apply cure'; readonly cure: Cure }
+  /** Writes in the mock-up log, or sets the value that explains one of its entries, as one step. */
+  | { readonly do: 'change log'; readonly change: LogChange }
   | { readonly do: 'turn to'; readonly crankAngleRad: number }
   | { readonly do: 'step to'; readonly place: 'tdc' | 'bdc' | 'tightest' }
   | { readonly do: 'play' | 'pause' | 'undo' | 'redo' }

@@ -14,6 +14,7 @@ import { allowanceMm, certifiedGaps, deckGapsOf } from './certified.ts';
 import { dragProfiles, firstState, nowOf, problemsOf } from './derived.ts';
 import { movesTheTop, withDeckClearanceHeld, withLiteral, without, withProvenance } from './edit.ts';
 import { figuresOf } from './figures.ts';
+import { onlyLogDiffers, withLogChange } from './mockUp/editLog.ts';
 import { inOrder } from './order.ts';
 import { previewGaps } from './preview.ts';
 import type { Gap } from './results.ts';
@@ -74,6 +75,10 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
     if (refused.length > 0) {
       task += 1;
       change({ doc: next, assembly: shown, refused }, ['document']);
+      return;
+    }
+    if (last && next !== state.doc && state.refused.length === 0 && onlyLogDiffers(next, state.doc)) {
+      change({ doc: next }, ['document']);
       return;
     }
     const engine = layOut(next, shown);
@@ -220,6 +225,9 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
         break;
       case 'apply cure':
         commit(command.cure.changes.reduce((next, { path, text }) => withLiteral(next, path, text), state.doc));
+        break;
+      case 'change log':
+        commit(withLogChange(state.doc, command.change));
         break;
       case 'open':
         undo.length = 0;
