@@ -12,6 +12,9 @@ const OPTIONS = {
     'distinct: pairs that go through the same motion once, with the names of the others; all: every pair by itself',
   ),
   cures: flag('the single changes that would restore each gap below its limit'),
+  'mock-up': flag(
+    'what was measured on the mock-up beside what is predicted, and which dimension would explain a difference',
+  ),
   json: flag('one JSON document instead of the tables'),
   help: flag('this text'),
 } as const;

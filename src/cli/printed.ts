@@ -3,6 +3,7 @@ import type { Engine } from '../assembly/engine.ts';
 import type { Gap } from '../model/results.ts';
 import type { Told } from './distinct.ts';
 import { cureLines } from './printedCures.ts';
+import { mockUpLines } from './printedMockUp.ts';
 import { type Judged, type ReportedCylinder, stateOf } from './report.ts';
 import { type Column, tableLines } from './table.ts';
 import {
@@ -71,6 +72,7 @@ export function printed(judged: Judged): string {
       told.map((one) => ({ ...one, engine, pairs: report.pairs })),
     ).map(plain),
     ...(report.cures === undefined ? [] : [cureLines(report.cures)]),
+    ...(report.mockUp === undefined ? [] : [mockUpLines(report.mockUp)]),
     [CAUTION],
   ];
   return `${parts.map((lines) => lines.join('\n')).join('\n\n')}\n`;

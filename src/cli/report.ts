@@ -12,9 +12,11 @@ import { strokeTravelledMm } from '../core/kinematics/sliderCrank.ts';
 import { allowanceMm, certifiedGaps } from '../model/certified.ts';
 import { figuresOf } from '../model/figures.ts';
 import type { Gap, GapState } from '../model/results.ts';
+import { degrees } from './degrees.ts';
 import { distinct, eachAlone, type Told } from './distinct.ts';
 import type { Asked } from './options.ts';
 import { type CuredGap, curesOf, reportedCure } from './reportCures.ts';
+import { mockUpOf, type ReportedEntry } from './reportMockUp.ts';
 
 export interface ReportedGap {
   readonly kind: GapKind;
@@ -102,6 +104,8 @@ export interface Report {
   readonly gaps: readonly ReportedGap[];
   /** Of every gap in `gaps` that is tight or in contact; only when asked for. */
   readonly cures?: readonly CuredGap[];
+  /** Every entry of the mock-up log that speaks of this assembly; only when asked for. */
+  readonly mockUp?: readonly ReportedEntry[];
 }
 
 /** The tables need a little more than the document tells. */
@@ -113,7 +117,11 @@ export interface Judged {
 }
 
 /** Judges one assembly of a build that has passed its rules. A V8 takes a fraction of a second, each cured gap about half of one. */
-export function judge(doc: BuildDocument, assemblyName: string, asked: Pick<Asked, 'pairs' | 'cures'>): Judged {
+export function judge(
+  doc: BuildDocument,
+  assemblyName: string,
+  asked: Pick<Asked, 'pairs' | 'cures' | 'mock-up'>,
+): Judged {
   const engine = layOut(doc, assemblyName);
   const gaps = certifiedGaps(doc, engine, new Map());
   const told = asked.pairs === 'all' ? eachAlone(gaps) : distinct(engine, gaps);
@@ -144,6 +152,7 @@ export function judge(doc: BuildDocument, assemblyName: string, asked: Pick<Aske
           })),
         }
       : {}),
+    ...(asked['mock-up'] ? { mockUp: mockUpOf(doc, engine) } : {}),
   };
   return { report, engine, told };
 }
@@ -177,16 +186,6 @@ function gapOf({ gap, alike }: Told): ReportedGap {
 }
 
 const TURN = 2 * Math.PI;
-
-/**
- * Degrees, 0 up to the period, to the ninth decimal: a thousandth of what any reader of the document may rely on, and
- * coarse enough that a rounding below zero reads 0 and not a whole turn.
- */
-export function degrees(rad: number, periodRad: number): number {
-  const period = Math.round((periodRad * 180) / Math.PI);
-  const wrapped = ((((rad * 180) / Math.PI) % period) + period) % period;
-  return Number(wrapped.toFixed(9)) % period;
-}
 
 /** Crank angle of the true TDC at which a cylinder fires, 0 to 4 pi: the true TDC nearest to the firing angle of the throws. */
 export function trueFiringTdcRad(c: Pick<Cylinder, 'tdcRad' | 'firingTdcRad'>): number {

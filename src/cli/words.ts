@@ -1,7 +1,8 @@
 /** How the printed table says lengths, places in the turn, names and the count of states. */
 import type { Cylinder } from '../assembly/engine.ts';
 import type { Gap, GapState } from '../model/results.ts';
-import { degrees, trueFiringTdcRad } from './report.ts';
+import { degrees } from './degrees.ts';
+import { trueFiringTdcRad } from './report.ts';
 
 export const CAUTION =
   "Planning aid. Check every clearance on the real parts, by hand, before the engine turns. Limits are the part\nmaker's; crank strength is for a qualified crankshaft grinder.";
