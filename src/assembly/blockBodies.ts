@@ -2,7 +2,6 @@
 import { outerBoreCorner } from '../build/boreCorner.ts';
 import type { BuildDocument } from '../build/document.ts';
 import { layoutOfBlock } from '../build/layouts.ts';
-import { outlinePieces } from '../build/outlinePieces.ts';
 import { camMotion, fixedMotion } from '../core/kinematics/motions.ts';
 import type { RoundLayer } from '../core/outline/layers.ts';
 import type { Outline } from '../core/outline/outline.ts';
@@ -10,6 +9,7 @@ import { box, disc, Path } from '../core/outline/path.ts';
 import { mirrorX } from '../core/outline/transform.ts';
 import { assumedOf, mm } from './dims.ts';
 import type { Body, Cylinder, DrawnShape } from './engine.ts';
+import { measuredShape } from './measured.ts';
 import { axialReach, halfChord } from './pistonBodies.ts';
 
 const HATCH = { slopeDeg: 45, spacingMm: 5 };
@@ -147,20 +147,23 @@ export function layCrankcase(doc: BuildDocument, cylinders: readonly Cylinder[])
     move: { kind: 'fixed', turnRad: 0 },
   };
   const fixed = (block.fixed ?? []).map((part): Body => {
-    const outline = outlinePieces(part.outline);
+    const { outline, key, deviationMm, assumed } = measuredShape(
+      { points: part.outline, from: part.from, deviation: part.outlineDeviation, own: true },
+      `outline of ${part.name}`,
+    );
     const front = mm(part.front);
     const rear = mm(part.rear);
     return {
       name: part.name,
       kind: 'block',
       motion: fixedMotion(),
-      layers: [{ part: part.name, outline, z0Mm: front, z1Mm: rear }],
+      layers: [{ part: part.name, outline, z0Mm: front, z1Mm: rear, deviationMm }],
       round: [],
       drawn: [{ style: 'cut', outline, hatch: HATCH }],
       z0Mm: front,
       z1Mm: rear,
-      assumed: part.from === 'assumed' ? [`outline of ${part.name}`] : [],
-      shapeKey: `fixed ${JSON.stringify(part)}`,
+      assumed,
+      shapeKey: `fixed ${part.name} ${key} ${front} ${rear}`,
       baseMm: 0,
       move: { kind: 'fixed', turnRad: 0 },
     };

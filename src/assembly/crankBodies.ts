@@ -1,8 +1,7 @@
 /** The crank as bodies: a cheek with its counterweight on each side of a throw, and the journals for the picture. */
-import { counterweightOf, weightedCheeks } from '../build/bodyOf.ts';
+import { counterweightOf, measuredOf, weightedCheeks } from '../build/bodyOf.ts';
 import type { Assembly, BuildDocument, CheekSide } from '../build/document.ts';
 import { layoutOfBlock, referenceBankDeg } from '../build/layouts.ts';
-import { outlinePieces } from '../build/outlinePieces.ts';
 import { crankMotion } from '../core/kinematics/motions.ts';
 import type { Outline } from '../core/outline/outline.ts';
 import { disc, Path } from '../core/outline/path.ts';
@@ -10,6 +9,7 @@ import { union } from '../core/outline/union.ts';
 import { onThrow, throwCentreMm } from './cylinders.ts';
 import { assumedOf, mm, rad } from './dims.ts';
 import type { Body, Cylinder } from './engine.ts';
+import { measuredShape } from './measured.ts';
 import { remember } from './remember.ts';
 
 const DEG = Math.PI / 180;
@@ -103,11 +103,13 @@ export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: rea
     (['front', 'rear'] as const).map((side: CheekSide): Body => {
       const number = k + 1;
       const centre = throwCentreMm(cylinders, number);
-      const { dims, own } = counterweightOf(assembly, number, side);
+      const resolved = counterweightOf(assembly, number, side);
+      const { dims, own } = resolved;
       const beside = onThrow(cylinders, number).at(side === 'front' ? 0 : -1)!;
       const splitDeg = layout.cylinders[beside.number - 1]!.pinSplitDeg;
       const hasWeight = weighted.some((w) => w.throw === number && w.side === side);
-      const measured = own?.outline;
+      const points = measuredOf(resolved);
+      const measured = points && measuredShape(points, 'counterweight outline');
       const base: CheekDims = {
         crankRadiusMm: mm(crank.stroke) / 2,
         pinEndRadiusMm: mm(crank.pinEndRadius),
@@ -115,7 +117,7 @@ export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: rea
         ...(splitDeg === 0 ? {} : { pinTurnRad: splitDeg * DEG }),
       };
       const entry = measured
-        ? { key: JSON.stringify(measured), made: outlinePieces(measured) }
+        ? { key: measured.key, made: measured.outline }
         : cheek(
             hasWeight
               ? {
@@ -134,9 +136,7 @@ export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: rea
       const z1Mm = z0Mm + thickness;
       const phaseRad = (referenceBankDeg(layout) + phaseDeg) * DEG;
       const assumed = measured
-        ? own?.outlineFrom === 'assumed'
-          ? ['counterweight outline']
-          : []
+        ? measured.assumed
         : [
             ...(hasWeight ? assumedOf('counterweight', dims) : assumedOf('counterweight', dims, ['hubRadius'])),
             ...assumedOf('crank', crank, ['stroke', 'pinEndRadius']),
@@ -146,7 +146,15 @@ export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: rea
         kind: 'counterweight',
         throw: number,
         motion: crankMotion(phaseRad),
-        layers: [{ part: hasWeight || measured ? 'counterweight' : 'cheek', outline: entry.made, z0Mm, z1Mm }],
+        layers: [
+          {
+            part: hasWeight || measured ? 'counterweight' : 'cheek',
+            outline: entry.made,
+            z0Mm,
+            z1Mm,
+            deviationMm: measured?.deviationMm ?? 0,
+          },
+        ],
         round: [],
         drawn: [{ style: 'cut', outline: entry.made, hatch: { slopeDeg: 45, spacingMm: 4 } }],
         z0Mm,

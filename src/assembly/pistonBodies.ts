@@ -6,7 +6,7 @@
  * relief. The union over a slice takes the outside at the smallest |z|, the inside at the largest: both are reached
  * within the slice and everything between is filled, so that nothing is added.
  */
-import { pistonOf } from '../build/bodyOf.ts';
+import { measuredOf, pistonOf } from '../build/bodyOf.ts';
 import type { Assembly } from '../build/document.ts';
 import { pistonMotion } from '../core/kinematics/motions.ts';
 import type { RoundLayer } from '../core/outline/layers.ts';
@@ -14,6 +14,7 @@ import type { Outline } from '../core/outline/outline.ts';
 import { box, disc, Path } from '../core/outline/path.ts';
 import { assumedOf, mm, rad } from './dims.ts';
 import type { Body, Cylinder, DrawnShape } from './engine.ts';
+import { measuredShape } from './measured.ts';
 
 /** Smallest and largest distance from a centre within an axial range. */
 export function axialReach(z0: number, z1: number, centre: number): { near: number; far: number } {
@@ -44,7 +45,10 @@ function cup(outerX: number, innerX: number, topY: number, underY: number, lowY:
 
 export function layPistons(assembly: Assembly, cylinders: readonly Cylinder[]): Body[] {
   return cylinders.map((c): Body => {
-    const { dims } = pistonOf(assembly, c.number);
+    const resolved = pistonOf(assembly, c.number);
+    const { dims } = resolved;
+    const points = measuredOf(resolved);
+    const measured = points && measuredShape(points, 'pin boss outline');
     const R = mm(dims.skirtDiameter) / 2;
     const inner = R - mm(dims.skirtThickness);
     const top = mm(dims.compressionHeight);
@@ -68,22 +72,24 @@ export function layPistons(assembly: Assembly, cylinders: readonly Cylinder[]): 
     if (panel < R) round.push(wall('wall', -R, -panel, reliefY), wall('wall', panel, R, reliefY));
     const pinX = mm(dims.pinOffset);
     const bossR = mm(dims.bossRadius);
-    const boss = new Path(pinX - bossR, 0)
+    const formula = new Path(pinX - bossR, 0)
       .arcTo(pinX, 0, pinX + bossR, 0)
       .line(pinX + bossR, under)
       .line(pinX - bossR, under)
       .close();
+    const boss = measured?.outline ?? formula;
+    const deviationMm = measured?.deviationMm ?? 0;
     const gap = mm(dims.bossGap) / 2;
     const span = mm(dims.bossSpan) / 2;
-    const keyed = [R, inner, top, under, skirtY, reliefY, panel, pinX, bossR, gap, span];
+    const keyed = [R, inner, top, under, skirtY, reliefY, panel, pinX, measured?.key ?? bossR, gap, span];
     return {
       name: `piston ${c.number}`,
       kind: 'piston',
       cylinder: c.number,
       motion: pistonMotion(c.slider, c.bankAngleRad, c.alphaAtZeroRad, c.boreOffsetMm),
       layers: [
-        { part: 'pin boss', outline: boss, z0Mm: z - span, z1Mm: z - gap },
-        { part: 'pin boss', outline: boss, z0Mm: z + gap, z1Mm: z + span },
+        { part: 'pin boss', outline: boss, z0Mm: z - span, z1Mm: z - gap, deviationMm },
+        { part: 'pin boss', outline: boss, z0Mm: z + gap, z1Mm: z + span, deviationMm },
       ],
       round,
       drawn: [
@@ -95,7 +101,8 @@ export function layPistons(assembly: Assembly, cylinders: readonly Cylinder[]): 
       z0Mm: z - R,
       z1Mm: z + R,
       assumed: [
-        ...assumedOf('piston', dims),
+        ...assumedOf('piston', measured === undefined ? dims : { ...dims, bossRadius: null, outlineDeviation: null }),
+        ...(measured?.assumed ?? []),
         ...assumedOf('rod', assembly.rod, ['length']),
         ...assumedOf('crank', assembly.crank, ['stroke']),
       ],

@@ -1,7 +1,8 @@
 /** The crank from the side, for the strip above the section: journals, cheeks, counterweights and rods as boxes along the shaft. */
-import { counterweightOf, weightedCheeks } from '../build/bodyOf.ts';
+import { counterweightOf, measuredOf, weightedCheeks } from '../build/bodyOf.ts';
 import type { Assembly, BuildDocument } from '../build/document.ts';
 import { layoutOfBlock } from '../build/layouts.ts';
+import { extentOf } from '../core/outline/extent.ts';
 import { throwCentreMm } from './cylinders.ts';
 import { mm } from './dims.ts';
 import type { Body, Cylinder, SideShape } from './engine.ts';
@@ -51,9 +52,11 @@ export function laySide(
     if (body.kind === 'counterweight' && body.move.kind === 'crank') {
       const side = body.name.endsWith('front') ? 'front' : 'rear';
       const dims = counterweightOf(assembly, body.throw!, side).dims;
-      const top = r + mm(crank.pinEndRadius);
+      const measured = measuredOf(counterweightOf(assembly, body.throw!, side));
+      const seen = measured === undefined ? null : extentOf(body.layers[0]!.outline);
+      const top = seen === null ? r + mm(crank.pinEndRadius) : seen.y1;
       const isWeighted = weighted.some((w) => w.throw === body.throw && w.side === side);
-      const low = isWeighted ? mm(dims.radius) : mm(dims.hubRadius);
+      const low = seen === null ? mm(isWeighted ? dims.radius : dims.hubRadius) : -seen.y0;
       out.push({
         kind: isWeighted ? 'counterweight' : 'cheek',
         name: body.name,

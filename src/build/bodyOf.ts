@@ -2,7 +2,18 @@
  * The dimensions of one body: those of its part, with what the body has of its own put over them. Also says where in the document
  * each one stands, so that a problem can name its place.
  */
-import type { Assembly, CheekSide, Counterweight, Own, Piston, Rod } from './document.ts';
+import type {
+  Assembly,
+  CheekSide,
+  Counterweight,
+  Dim,
+  Measured,
+  OutlinePoint,
+  Own,
+  Piston,
+  Provenance,
+  Rod,
+} from './document.ts';
 import type { Layout } from './layouts.ts';
 
 export type OwnOf<B extends Own['body']> = Extract<Own, { readonly body: B }>;
@@ -42,6 +53,28 @@ export function counterweightOf(
     (own): own is OwnOf<'counterweight'> =>
       own.body === 'counterweight' && own.throw === throwNumber && own.side === side,
   );
+}
+
+/** The dimensions of a part, by name. */
+export type RodField = Exclude<keyof Rod, keyof Measured>;
+export type PistonField = Exclude<keyof Piston, keyof Measured>;
+
+/** The measured outline that stands for a body. */
+export interface MeasuredOutline {
+  readonly points: readonly OutlinePoint[];
+  readonly from: Provenance;
+  readonly deviation: Dim | undefined;
+  /** Whether it is the body's own; else that of the whole set. */
+  readonly own: boolean;
+}
+
+/** The body's own outline, else that of the set; undefined where the body is drawn from its dimensions. Deviation and origin go with their outline. */
+export function measuredOf(body: { readonly dims: object; readonly own?: object }): MeasuredOutline | undefined {
+  const sets: readonly Measured[] = [body.own ?? {}, body.dims];
+  const found = sets.findIndex((m) => m.outline !== undefined && m.outlineFrom !== undefined);
+  if (found < 0) return undefined;
+  const { outline, outlineFrom, outlineDeviation } = sets[found]!;
+  return { points: outline!, from: outlineFrom!, deviation: outlineDeviation, own: found === 0 };
 }
 
 /** Cheeks that carry a counterweight, front to rear. */

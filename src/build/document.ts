@@ -23,6 +23,10 @@ import type {
 
 export type { FreeLayout, LayoutName, NamedLayout } from './documentLayout.ts';
 
+import type { Measured, OutlinePoint } from './measured.ts';
+
+export type { Measured, OutlinePoint } from './measured.ts';
+
 export type Provenance = 'measured' | 'stated' | 'assumed';
 
 /** A dimension as written: `{ "value": "2 5/8 in", "from": "measured" }`. Lengths, or angles as `"66 deg"`. */
@@ -33,13 +37,6 @@ export interface Dim {
 
 export type CheekSide = 'front' | 'rear';
 export type Valve = 'intake' | 'exhaust';
-
-/** One straight or circular edge of a measured outline, starting at the point; bulge = tan(included angle / 4), positive = arc turning counterclockwise. */
-export interface OutlinePoint {
-  readonly x: Dim;
-  readonly y: Dim;
-  readonly bulge?: number;
-}
 
 export interface Block {
   readonly layout: LayoutName;
@@ -77,6 +74,7 @@ export interface Block {
     readonly rear: Dim;
     readonly outline: readonly OutlinePoint[];
     readonly from: Provenance;
+    readonly outlineDeviation?: Dim;
   }[];
 }
 
@@ -103,7 +101,8 @@ export interface Crank {
   readonly weighted?: readonly { readonly throw: number; readonly side: CheekSide }[];
 }
 
-export interface Rod {
+/** `outline`: the whole rod seen along the shaft, traced: crankpin at the origin, small end on +y (DEVELOPERS.md, "Measured outlines"). */
+export interface Rod extends Measured {
   readonly length: Dim;
   /** Outside of the big end at its own bore centre, on the rod side and the cap. */
   readonly bigEndRadius: Dim;
@@ -125,7 +124,8 @@ export interface Rod {
   readonly beamOffset?: Dim;
 }
 
-export interface Piston {
+/** `outline`: a pin boss seen along the pin, from the bore axis and the height of the pin; both bosses take it. */
+export interface Piston extends Measured {
   /** Pin centre to the flat of the crown. */
   readonly compressionHeight: Dim;
   /** Positive toward the side the crankpin moves to just after TDC. */
@@ -184,15 +184,20 @@ export type Own =
       readonly phase?: Dim;
       readonly outline?: readonly OutlinePoint[];
       readonly outlineFrom?: Provenance;
+      readonly outlineDeviation?: Dim;
     }
-  | {
+  | (Measured & {
       readonly body: 'rod';
       readonly cylinder: number;
-      readonly set?: Partial<Rod>;
+      readonly set?: Partial<Omit<Rod, keyof Measured>>;
       readonly axialShift?: Dim;
       readonly facing?: CheekSide;
-    }
-  | { readonly body: 'piston'; readonly cylinder: number; readonly set?: Partial<Piston> }
+    })
+  | (Measured & {
+      readonly body: 'piston';
+      readonly cylinder: number;
+      readonly set?: Partial<Omit<Piston, keyof Measured>>;
+    })
   | {
       readonly body: 'lobe';
       readonly cylinder: number;

@@ -1,5 +1,13 @@
 /** Public face of the build document: what a build file may contain, reading and writing it, and what cannot be built. */
-export { counterweightOf, pistonOf, type Resolved, rodOf, weightedCheeks } from './bodyOf.ts';
+export {
+  counterweightOf,
+  type MeasuredOutline,
+  measuredOf,
+  pistonOf,
+  type Resolved,
+  rodOf,
+  weightedCheeks,
+} from './bodyOf.ts';
 export * from './document.ts';
 export * from './firing.ts';
 export * from './layouts.ts';

@@ -71,6 +71,15 @@ export function outlineAreaMm2(outline: Outline): number {
   return twice / 2;
 }
 
+/** Area over half the length round: the width of a strip, the radius of a disc. */
+export function meanWidthMm(outline: Outline): number {
+  const around = outline.pieces.reduce(
+    (sum, p) => sum + (p.kind === 'line' ? Math.hypot(p.x1 - p.x0, p.y1 - p.y0) : p.r * Math.abs(p.sweepRad)),
+    0,
+  );
+  return (2 * outlineAreaMm2(outline)) / around;
+}
+
 function firstCrossing(outline: Outline): OutlineFault | null {
   const { pieces } = outline;
   const boxes = pieces.map(box);

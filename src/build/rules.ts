@@ -10,6 +10,7 @@ import { crankcaseGroup, layoutGroup } from './rulesLayout.ts';
 import { mockUpGroup } from './rulesMockUp.ts';
 import { namesGroup } from './rulesNames.ts';
 import { outlineGroup } from './rulesOutline.ts';
+import { outlineBodyGroup } from './rulesOutlineBody.ts';
 import { pistonGroup } from './rulesPiston.ts';
 import { shopGroup } from './rulesShop.ts';
 import type { Report, Rule, RuleGroup } from './ruleTable.ts';
@@ -71,6 +72,7 @@ const GROUPS: readonly RuleGroup[] = [
   shopGroup,
   crankcaseGroup,
   outlineGroup,
+  outlineBodyGroup,
   camshaftGroup,
   mockUpGroup,
 ];

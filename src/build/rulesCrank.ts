@@ -1,6 +1,6 @@
 /** Rules about crankshaft and rods: that the assembly turns, and that its parts fit beside and around one another. */
 import type { Decimal } from 'decimal.js';
-import { counterweightOf, pistonOf, rodOf, weightedCheeks } from './bodyOf.ts';
+import { counterweightOf, pistonOf, type RodField, rodOf, weightedCheeks } from './bodyOf.ts';
 import type { Assembly, Block, BuildDocument, Rod } from './document.ts';
 import { borePlace, type Layout, type LayoutCylinder, layoutOfBlock } from './layouts.ts';
 import { Exact } from './literal.ts';
@@ -169,7 +169,7 @@ function checkRods(doc: BuildDocument, assembly: Assembly, place: string, layout
   for (const { number } of layout.cylinders) {
     const rod = rodOf(assembly, number);
     const piston = pistonOf(assembly, number);
-    const rodPlace = (field: keyof Rod) =>
+    const rodPlace = (field: RodField) =>
       rod.own?.set?.[field] === undefined ? `${place}.rod.${field}` : `${place}.${rod.ownPlace}.set.${field}`;
     // The same dimension, refused for the same reason, is reported once for all the cylinders that share it.
     const once: Report = (rule, at, value, allowed) => {
@@ -188,7 +188,7 @@ function checkRods(doc: BuildDocument, assembly: Assembly, place: string, layout
   }
 }
 
-function checkRodSection(assembly: Assembly, rod: Rod, place: (field: keyof Rod) => string, report: Report): void {
+function checkRodSection(assembly: Assembly, rod: Rod, place: (field: RodField) => string, report: Report): void {
   const journal = exact(assembly.crank.rodJournal).div(2);
   const bigEnd = exact(rod.bigEndRadius);
   if (!bigEnd.gt(journal)) {

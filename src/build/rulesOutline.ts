@@ -1,6 +1,8 @@
-/** Rules about measured outlines, of counterweights and of fixed parts. */
-import type { BuildDocument, OutlinePoint } from './document.ts';
-import { type OutlineFault, outlineFault } from './outlineFault.ts';
+/** Rules about measured outlines by themselves, wherever they stand; how they fit their body is judged in rulesOutlineBody.ts. */
+import type { BuildDocument, Dim, Measured, OutlinePoint } from './document.ts';
+import { Exact } from './literal.ts';
+import { meanWidthMm, type OutlineFault, outlineFault } from './outlineFault.ts';
+import { outlinePieces } from './outlinePieces.ts';
 import { exact, type Report, type RuleGroup, sayMm } from './ruleTable.ts';
 
 const RULE_OF_FAULT: Readonly<Record<OutlineFault['kind'], string>> = {
@@ -34,8 +36,13 @@ export const outlineGroup: RuleGroup = {
     },
     {
       name: 'outline and its origin',
-      what: 'A counterweight with an outline of its own says where it comes from, and only then.',
+      what: 'A counterweight, rod or piston with an outline says where it comes from, and only then; a deviation stands beside its outline.',
       why: 'A gap that rests on an assumed outline says so.',
+    },
+    {
+      name: 'outline deviation',
+      what: 'At most 10 mm, and at most a quarter of the mean width of its outline.',
+      why: 'It is taken off every gap of the part; a larger one is a slip of the unit.',
     },
     {
       name: 'fixed part faces',
@@ -46,23 +53,51 @@ export const outlineGroup: RuleGroup = {
   check(doc, report) {
     checkFixed(doc, report);
     doc.assemblies.forEach((assembly, a) => {
+      for (const part of ['rod', 'piston'] as const) {
+        checkMeasured(assembly[part], `assemblies[${a}].${part}`, report);
+      }
       assembly.own?.forEach((own, k) => {
-        if (own.body !== 'counterweight') return;
-        const place = `assemblies[${a}].own[${k}]`;
-        if (own.outline !== undefined) checkOutline(own.outline, `${place}.outline`, report);
-        if ((own.outline === undefined) !== (own.outlineFrom === undefined)) {
-          const allowed = 'Allowed: outline and outlineFrom together, or neither.';
-          report('outline and its origin', `${place}.outlineFrom`, own.outlineFrom ?? '', allowed);
-        }
+        if (own.body !== 'lobe') checkMeasured(own, `assemblies[${a}].own[${k}]`, report);
       });
     });
   },
 };
 
+function checkMeasured(part: Measured, place: string, report: Report): void {
+  const { outline, outlineFrom, outlineDeviation } = part;
+  if (outline !== undefined) checkOutline(outline, `${place}.outline`, report);
+  if ((outline === undefined) !== (outlineFrom === undefined)) {
+    const allowed = 'Allowed: outline and outlineFrom together, or neither.';
+    report('outline and its origin', `${place}.outlineFrom`, outlineFrom ?? '', allowed);
+  }
+  if (outlineDeviation === undefined) return;
+  if (outline === undefined) {
+    const allowed = 'Allowed: beside an outline only.';
+    report('outline and its origin', `${place}.outlineDeviation`, outlineDeviation.value, allowed);
+  } else checkDeviation(outline, outlineDeviation, `${place}.outlineDeviation`, report);
+}
+
+/** mm; above any fit or tracing of a shop. */
+const GREATEST_DEVIATION_MM = 10;
+/** An outline is at least so many deviations wide on average. */
+const LEAST_WIDTH_DEVIATIONS = 4;
+
+function checkDeviation(points: readonly OutlinePoint[], deviation: Dim, place: string, report: Report): void {
+  if (faultOf(points) !== 'sound') return;
+  const widest = new Exact(Math.floor((1000 * meanWidthMm(outlinePieces(points))) / LEAST_WIDTH_DEVIATIONS)).div(1000);
+  const greatest = widest.lt(GREATEST_DEVIATION_MM) ? widest : new Exact(GREATEST_DEVIATION_MM);
+  if (exact(deviation).gt(greatest)) {
+    report('outline deviation', place, deviation.value, `Allowed: at most ${sayMm(greatest)} for this outline.`);
+  }
+}
+
 function checkFixed(doc: BuildDocument, report: Report): void {
   doc.block.fixed?.forEach((fixed, k) => {
     const place = `block.fixed[${k}]`;
     checkOutline(fixed.outline, `${place}.outline`, report);
+    if (fixed.outlineDeviation !== undefined) {
+      checkDeviation(fixed.outline, fixed.outlineDeviation, `${place}.outlineDeviation`, report);
+    }
     if (!exact(fixed.front).lt(exact(fixed.rear))) {
       const allowed = `Allowed: less than the rear face, ${sayMm(exact(fixed.rear))}.`;
       report('fixed part faces', `${place}.front`, fixed.front.value, allowed);
@@ -73,9 +108,15 @@ function checkFixed(doc: BuildDocument, report: Report): void {
 /** Outlines of a document are frozen and shared between its versions: each is judged once. */
 const judged = new WeakMap<readonly OutlinePoint[], OutlineFault | 'sound'>();
 
-function checkOutline(points: readonly OutlinePoint[], place: string, report: Report): void {
+/** What is wrong with an outline by itself, or that nothing is. */
+export function faultOf(points: readonly OutlinePoint[]): OutlineFault | 'sound' {
   const fault = judged.get(points) ?? outlineFault(points) ?? 'sound';
   if (Object.isFrozen(points)) judged.set(points, fault);
+  return fault;
+}
+
+function checkOutline(points: readonly OutlinePoint[], place: string, report: Report): void {
+  const fault = faultOf(points);
   if (fault === 'sound') return;
   report(RULE_OF_FAULT[fault.kind], `${place}[${fault.point}]`, `${points.length} points`, fault.says);
 }

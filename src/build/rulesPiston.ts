@@ -1,7 +1,7 @@
 /** Rules about pistons, bores and the block around them. */
 import type { Decimal } from 'decimal.js';
-import { pistonOf, rodOf } from './bodyOf.ts';
-import type { Assembly, Block, BuildDocument, Piston } from './document.ts';
+import { type PistonField, pistonOf, rodOf } from './bodyOf.ts';
+import type { Assembly, Block, BuildDocument } from './document.ts';
 import { type Layout, layoutOfBlock } from './layouts.ts';
 import { Exact } from './literal.ts';
 import { exact, type Report, type RuleGroup, sayMm } from './ruleTable.ts';
@@ -141,11 +141,11 @@ function boresMeet(block: Block, layout: Layout): boolean {
 function checkPiston(doc: BuildDocument, assembly: Assembly, place: string, cylinder: number, report: Report): void {
   const { dims, own, ownPlace } = pistonOf(assembly, cylinder);
   const rod = rodOf(assembly, cylinder);
-  const at = (field: keyof Piston) =>
+  const at = (field: PistonField) =>
     own?.set?.[field] === undefined ? `${place}.piston.${field}` : `${place}.${ownPlace}.set.${field}`;
-  const refuse = (rule: string, field: keyof Piston, allowed: string) =>
+  const refuse = (rule: string, field: PistonField, allowed: string) =>
     report(rule, at(field), dims[field].value, allowed);
-  const mm = (field: keyof Piston): Decimal => exact(dims[field]);
+  const mm = (field: PistonField): Decimal => exact(dims[field]);
 
   const bore = exact(doc.block.bore);
   if (mm('skirtDiameter').gt(bore)) {

@@ -11,15 +11,15 @@ import { camshaft } from './schemaCamshaft.ts';
 import { mockUpEntry } from './schemaMockUp.ts';
 import { own } from './schemaOwn.ts';
 import { crank, pistonShape, rodShape } from './schemaParts.ts';
-import { list, MOST, name, oneOf, strict, text } from './schemaPieces.ts';
+import { list, MOST, measuredShape, name, oneOf, strict, text } from './schemaPieces.ts';
 import { balance, bearings, core, guides, intoBlock, pistonTop, shelf, weights } from './schemaShop.ts';
 
 const assembly = strict({
   name,
   route: text(MOST.note).describe('How this assembly comes about, in the shop’s words.'),
   crank,
-  rod: strict(rodShape),
-  piston: strict(pistonShape),
+  rod: strict({ ...rodShape, ...measuredShape }),
+  piston: strict({ ...pistonShape, ...measuredShape }),
   weights: weights.exactOptional(),
   pistonTop: pistonTop.exactOptional(),
   core: core.exactOptional(),

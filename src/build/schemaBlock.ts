@@ -2,7 +2,7 @@
 import { positiveLength, provenance, signedAngle, signedLength } from './dimSchema.ts';
 import type { LayoutName } from './document.ts';
 import { LAYOUT_NAMES } from './layouts.ts';
-import { index, list, MOST, name, oneOf, outline, strict } from './schemaPieces.ts';
+import { index, list, MOST, name, oneOf, outline, outlineDeviation, strict } from './schemaPieces.ts';
 import { head } from './schemaShop.ts';
 
 const freeLayout = strict({
@@ -54,7 +54,11 @@ export const block = strict({
   bulkhead: strict({ thickness: positiveLength, mainBore: positiveLength }).describe('Main bearing webs.'),
   gasketThickness: positiveLength.describe('Compressed.'),
   head: head.exactOptional().describe('For the compression ratio.'),
-  fixed: list(strict({ name, front: signedLength, rear: signedLength, outline, from: provenance }), 0, MOST.fixed)
+  fixed: list(
+    strict({ name, front: signedLength, rear: signedLength, outline, from: provenance, outlineDeviation }),
+    0,
+    MOST.fixed,
+  )
     .exactOptional()
     .describe('Further fixed outlines: oil pump, windage tray, main cap, stud.'),
 });

@@ -1,8 +1,8 @@
 /** What a build file may say of one body that differs from the rest. */
 import { z } from 'zod';
-import { positiveAngle, positiveLength, provenance, signedAngle, signedLength } from './dimSchema.ts';
+import { positiveAngle, positiveLength, signedAngle, signedLength } from './dimSchema.ts';
 import { counterweightShape, pistonShape, rodShape } from './schemaParts.ts';
-import { index, oneOf, outline, side, strict } from './schemaPieces.ts';
+import { index, measuredShape, oneOf, side, strict } from './schemaPieces.ts';
 
 const optional = <S extends Record<string, z.ZodType>>(shape: S) =>
   Object.fromEntries(
@@ -22,8 +22,7 @@ export const own = z.discriminatedUnion(
       set: strict(optional(counterweightShape)).exactOptional(),
       axialShift: signedLength.exactOptional(),
       phase: signedAngle.exactOptional(),
-      outline: outline.exactOptional(),
-      outlineFrom: provenance.exactOptional(),
+      ...measuredShape,
     }),
     strict({
       body: z.literal('rod'),
@@ -31,8 +30,14 @@ export const own = z.discriminatedUnion(
       set: strict(optional(rodShape)).exactOptional(),
       axialShift: signedLength.exactOptional(),
       facing: side.exactOptional(),
+      ...measuredShape,
     }),
-    strict({ body: z.literal('piston'), cylinder: index, set: strict(optional(pistonShape)).exactOptional() }),
+    strict({
+      body: z.literal('piston'),
+      cylinder: index,
+      set: strict(optional(pistonShape)).exactOptional(),
+      ...measuredShape,
+    }),
     strict({
       body: z.literal('lobe'),
       cylinder: index,

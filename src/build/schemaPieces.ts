@@ -1,6 +1,6 @@
 /** Pieces of the schema that several of its parts use: strict objects, texts, lists, choices, outlines. */
 import { z } from 'zod';
-import { signedLength } from './dimSchema.ts';
+import { lengthFromZero, provenance, signedLength } from './dimSchema.ts';
 
 /** Greatest counts and lengths of text: far above any real build, low enough that no file can stall the page. */
 export const MOST = {
@@ -60,3 +60,14 @@ export const outline = list(
   2,
   MOST.outlinePoints,
 ).describe('Points of a closed outline, counterclockwise; it closes by itself.');
+
+export const outlineDeviation = lengthFromZero
+  .exactOptional()
+  .describe('How far the part may stand out of the outline at most; taken off every gap of it.');
+
+/** A measured outline in place of the one drawn from dimensions. */
+export const measuredShape = {
+  outline: outline.exactOptional(),
+  outlineFrom: provenance.exactOptional(),
+  outlineDeviation,
+};

@@ -2,11 +2,12 @@
  * Measured points as an outline: refused with the reason, or a closed counterclockwise chain of lines and arcs with every
  * point within a stated deviation of it.
  *
- * The outline may stand inside the part by the largest deviation found, and between neighbouring points nothing is known:
- * a gap that rests on it owes `largestDeviationMm`, and the builder looks at `largestStepMm`. Frame: that of the points, x
+ * The polygon of the points stands out of the outline by no more than the largest deviation found: hollow arcs owe their
+ * height over the chords of their points as well. What the part does between neighbouring points nobody knows: the builder
+ * looks at `largestStepMm`. Frame: that of the points, x
  * right and y up, as in a build (for a counterweight the crank axis at the origin and the pin on +y).
  */
-import { outlineAreaMm2, outlineFault, SHORTEST_EDGE_MM } from '../build/outlineFault.ts';
+import { meanWidthMm, outlineFault, SHORTEST_EDGE_MM } from '../build/outlineFault.ts';
 import { fitChain } from '../core/outline/fitChain.ts';
 import type { Outline } from '../core/outline/outline.ts';
 import { exactPoints } from './outlineToPoints.ts';
@@ -23,7 +24,7 @@ export interface FittedOutline {
   readonly outline: Outline;
   /** As asked for, mm. */
   readonly deviationMm: number;
-  /** Largest distance of a measured point from the piece that stands for it, mm; not more than `deviationMm`. */
+  /** Largest distance of a measured point from the piece that stands for it, of a hollow arc with its height over the chords; mm, not more than `deviationMm`. */
   readonly largestDeviationMm: number;
   /** Largest distance between neighbouring measured points, the closing step included, mm. */
   readonly largestStepMm: number;
@@ -94,7 +95,7 @@ function fitted(
   const n = run.length;
   const reversed = twiceArea(run) < 0;
   const asGiven = (k: number): number => (reversed ? n - 1 - k : k);
-  const chain = fitChain(reversed ? run.toReversed() : run, deviationMm);
+  const chain = fitChain(reversed ? run.toReversed() : run, deviationMm, true);
   const judged = outlineFault(exactPoints(chain.outline));
   if (judged !== null) {
     const kind = judged.kind === 'tiny' ? 'tiny' : 'crossing';
@@ -144,15 +145,6 @@ function twiceArea(run: readonly (readonly [number, number])[]): number {
     const [x1, y1] = run[(k + 1) % run.length]!;
     return sum + x0 * y1 - x1 * y0;
   }, 0);
-}
-
-/** Area over half the length round: the width of a strip, the radius of a disc. */
-function meanWidthMm(outline: Outline): number {
-  const around = outline.pieces.reduce(
-    (sum, p) => sum + (p.kind === 'line' ? Math.hypot(p.x1 - p.x0, p.y1 - p.y0) : p.r * Math.abs(p.sweepRad)),
-    0,
-  );
-  return (2 * outlineAreaMm2(outline)) / around;
 }
 
 function distance(p: readonly [number, number], q: readonly [number, number]): number {

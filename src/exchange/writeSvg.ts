@@ -5,6 +5,7 @@
  * There y runs down; arcs stay arcs. With them stand two scale bars (a print that is not at full size shows in them), a
  * cross at the crank centre, what is drawn, the date and the caution.
  */
+import { type Extent, extentOf } from '../core/outline/extent.ts';
 import { pieceStart } from '../core/outline/outline.ts';
 import { asSeenFromFront, type NamedOutline, type Rotation, requireDrawable } from './front.ts';
 import { svgText, wrapped } from './svgText.ts';
@@ -126,29 +127,15 @@ function lettering(x: number, y: number, text: string): string {
   return `<text x="${mm(x)}" y="${mm(y)}">${svgText(text)}</text>`;
 }
 
-/** Of the outlines and the cross at the crank centre. */
-function extent(shown: readonly NamedOutline[]): { x0: number; y0: number; x1: number; y1: number } {
-  const box = { x0: -CROSS, y0: -CROSS, x1: CROSS, y1: CROSS };
-  const include = (x: number, y: number): void => {
-    box.x0 = Math.min(box.x0, x);
-    box.y0 = Math.min(box.y0, y);
-    box.x1 = Math.max(box.x1, x);
-    box.y1 = Math.max(box.y1, y);
+/** Of the outlines and the cross at their origin. */
+function extent(shown: readonly NamedOutline[]): Extent {
+  const boxes = [{ x0: -CROSS, y0: -CROSS, x1: CROSS, y1: CROSS }, ...shown.map((o) => extentOf(o.outline))];
+  return {
+    x0: Math.min(...boxes.map((b) => b.x0)),
+    y0: Math.min(...boxes.map((b) => b.y0)),
+    x1: Math.max(...boxes.map((b) => b.x1)),
+    y1: Math.max(...boxes.map((b) => b.y1)),
   };
-  for (const { outline } of shown) {
-    for (const p of outline.pieces) {
-      include(...pieceStart(p));
-      if (p.kind === 'line') continue;
-      // The four outermost places of the circle, as far as the arc passes them.
-      for (let quarter = 0; quarter < 4; quarter++) {
-        const angle = (quarter * Math.PI) / 2;
-        const past = (angle - p.startRad) * Math.sign(p.sweepRad);
-        const turned = past - 2 * Math.PI * Math.floor(past / (2 * Math.PI));
-        if (turned <= Math.abs(p.sweepRad)) include(p.cx + p.r * Math.cos(angle), p.cy + p.r * Math.sin(angle));
-      }
-    }
-  }
-  return box;
 }
 
 /** Millimetres to 0.1 micrometre, no minus before zero. */

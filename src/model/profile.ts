@@ -22,7 +22,7 @@ export function profileOf(pair: Pair, gap: Gap | undefined, stepRad: number, far
         { flat: cell.a.flat, motion: a.motion },
         { flat: cell.b.flat, motion: b.motion },
         k * stepRad,
-        best,
+        best + cell.deviationMm,
         false,
         here,
         cell.overlapMm > 0,

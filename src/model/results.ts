@@ -21,6 +21,8 @@ export interface Gap {
   readonly evaluations: number;
   /** What slicing round parts adds to the gap on the safe side, at most. */
   readonly slicingMm: number;
+  /** What measured outlines owe: already taken off the gap and its bound. Absent: nothing. */
+  readonly deviationMm?: number;
   readonly atCrankRad: number;
   /** Nearest points, engine frame (x already mirrored for a counterclockwise engine). */
   readonly pointsMm: readonly [readonly [number, number, number], readonly [number, number, number]];

@@ -140,6 +140,7 @@ export function describe(
     budgetSpent: found.budgetSpent,
     evaluations: found.evaluations,
     slicingMm: found.slicingMm,
+    ...(cell.deviationMm > 0 ? { deviationMm: cell.deviationMm } : {}),
     atCrankRad,
     pointsMm: [
       [x * points[0]!, points[1]!, za + shiftZ],

@@ -18,6 +18,25 @@ const outline = (...points: ReturnType<typeof point>[]) => ({
   'block.fixed': [{ name: 'oil pump', front: dim('0 mm'), rear: dim('9 mm'), outline: points, from: 'measured' }],
 });
 const square = [point('0', '0'), point('9', '0'), point('9', '9'), point('0', '9')];
+const chain = (...list: readonly (readonly [number, number])[]) => list.map(([x, y]) => point(String(x), String(y)));
+/** About the 152.4 mm rod of the V8, its big end stopping at 35.56 mm, its small end beginning at 136.14 mm. */
+const tracedRod = chain(
+  [-45, -45],
+  [45, -45],
+  [45, 30],
+  [12, 50],
+  [12, 135],
+  [18, 140],
+  [18, 172],
+  [-18, 172],
+  [-18, 140],
+  [-12, 135],
+  [-12, 50],
+  [-45, 30],
+);
+/** About the pin of the V8, 0.94 in across, .040 in beside the bore axis; the crown stands 38.6 mm above it. */
+const tracedBoss = chain([-16, -15], [15, -15], [15, 35], [-16, 35]);
+const rodOutline = { 'assemblies[0].rod.outline': tracedRod, 'assemblies[0].rod.outlineFrom': 'measured' };
 const ownCounterweight = { body: 'counterweight', throw: 2, side: 'rear' };
 
 it.each(LAYOUT_NAMES)('an example in the layout %s breaks no rule', (name) => {
@@ -261,6 +280,81 @@ const BROKEN: readonly [rule: string, place: string, changes: Record<string, unk
     'outline and its origin',
     'assemblies[0].own[0].outlineFrom',
     { 'assemblies[0].own': [{ ...ownCounterweight, outlineFrom: 'stated' }] },
+  ],
+  [
+    'outline and its origin',
+    'assemblies[0].rod.outlineFrom',
+    { ...rodOutline, 'assemblies[0].rod.outlineFrom': undefined },
+  ],
+  [
+    'outline and its origin',
+    'assemblies[0].piston.outlineDeviation',
+    { 'assemblies[0].piston.outlineDeviation': dim('.1 mm') },
+  ],
+  [
+    'outline deviation',
+    'assemblies[0].rod.outlineDeviation',
+    { ...rodOutline, 'assemblies[0].rod.outlineDeviation': dim('11 mm') },
+  ],
+  [
+    // A square of 9 mm is 4.5 mm wide by area over half its length, a quarter of that 1.125 mm.
+    'outline deviation',
+    'block.fixed[0].outlineDeviation',
+    { ...outline(...square), 'block.fixed[0].outlineDeviation': dim('1.13 mm') },
+  ],
+  [
+    'outline around its shafts',
+    'assemblies[0].own[0].outline',
+    { 'assemblies[0].own': [{ ...ownCounterweight, outline: square, outlineFrom: 'measured' }] },
+  ],
+  [
+    // Upside down: the small end where the big end should be.
+    'outline around its shafts',
+    'assemblies[0].rod.outline',
+    { ...rodOutline, 'assemblies[0].rod.outline': chain([-45, -172], [45, -172], [45, 45], [-45, 45]) },
+  ],
+  [
+    'outline around its shafts',
+    'assemblies[0].own[0].outline',
+    {
+      'assemblies[0].own': [
+        {
+          body: 'piston',
+          cylinder: 3,
+          outline: chain([-12, -15], [15, -15], [15, 35], [-12, 35]),
+          outlineFrom: 'stated',
+        },
+      ],
+    },
+  ],
+  [
+    // A spike beside the beam: the height of the big end's top is crossed four times.
+    'ends of a traced rod',
+    'assemblies[0].rod.outline',
+    {
+      ...rodOutline,
+      'assemblies[0].rod.outline': [
+        ...tracedRod.slice(0, 3),
+        ...chain([40, 60], [35, 30], [14, 34]),
+        ...tracedRod.slice(3),
+      ],
+    },
+  ],
+  [
+    'boss within its piston',
+    'assemblies[0].piston.outline',
+    {
+      'assemblies[0].piston.outline': chain([-16, -15], [15, -15], [15, 39], [-16, 39]),
+      'assemblies[0].piston.outlineFrom': 'measured',
+    },
+  ],
+  [
+    'outline crossing',
+    'assemblies[0].piston.outline[2]',
+    {
+      'assemblies[0].piston.outline': chain([0, 0], [9, 9], [9, 0], [0, 9]),
+      'assemblies[0].piston.outlineFrom': 'measured',
+    },
   ],
   [
     'outline edges',
@@ -557,6 +651,14 @@ describe('the mock-up log', () => {
       }
     }
   });
+});
+
+it('a traced rod and a traced pin boss, of the set or of one cylinder, break no rule', () => {
+  const own = [
+    { body: 'rod', cylinder: 2, outline: tracedRod, outlineFrom: 'assumed', outlineDeviation: dim('.002 in') },
+    { body: 'piston', cylinder: 2, outline: tracedBoss, outlineFrom: 'measured', outlineDeviation: dim('0 mm') },
+  ];
+  expect(problemsOf(changed(exampleV8(), { ...rodOutline, 'assemblies[0].own': own }))).toEqual([]);
 });
 
 it('every rule is in the table once, and every rule of the table is broken by a case here or in the file tests', () => {

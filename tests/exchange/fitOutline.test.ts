@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type FitFault, type FittedOutline, fitOutline } from '../../src/exchange/fitOutline.ts';
-import { inside, nearestOn, pointOf, shape, type XY } from '../oracle/plane.ts';
+import { inside, nearestOn, pointOf, shape, signedDistanceMm, type XY } from '../oracle/plane.ts';
 import { between, seeded, star } from '../oracle/random.ts';
 
 const SEED = 40_961;
@@ -54,6 +54,45 @@ const noisy = (points: readonly XY[], mm: number, seed: number): XY[] => {
     return [x + d * Math.cos(a), y + d * Math.sin(a)];
   });
 };
+
+describe('a hollow edge', () => {
+  // A half ring about the origin, 40 to 60 mm, its points 15 degrees apart: over the chords of its points the hollow arc stands
+  // 40 (1 - cos 7.5 degrees) = 0.342 mm deeper.
+  const ring = (hollowRadius: number, stepDeg: number): XY[] => {
+    const n = 180 / stepDeg;
+    const at = (r: number, k: number): XY => [r * Math.cos(k * stepDeg * DEG), r * Math.sin(k * stepDeg * DEG)];
+    return [
+      ...Array.from({ length: n + 1 }, (_, k) => at(60, k)),
+      ...Array.from({ length: n + 1 }, (_, k) => at(hollowRadius, n - k)),
+    ];
+  };
+  /** How far the polygon of the points stands out of the outline, by points along its sides. */
+  const standsOut = (points: readonly XY[], fit: FittedOutline): number => {
+    const s = shape(fit.outline.pieces);
+    const along = points.flatMap(([x, y], k) => {
+      const [u, v] = points[(k + 1) % points.length]!;
+      return Array.from({ length: 20 }, (_, i): XY => [x + ((u - x) * i) / 20, y + ((v - y) * i) / 20]);
+    });
+    return Math.max(...along.map(([x, y]) => signedDistanceMm(s, x, y)));
+  };
+
+  it('stands no deeper under the chords of its points than the deviation stated', () => {
+    for (const within of [0.4, 0.3, 0.1]) {
+      const points = ring(40, 15);
+      const fit = sound(fitOutline(points, within, 100));
+      expect(standsOut(points, fit)).toBeLessThan(within + 1e-9);
+      expect(fit.largestDeviationMm).toBeGreaterThan(standsOut(points, fit) - 1e-9);
+      const hollow = fit.outline.pieces.filter((p) => p.kind === 'arc' && p.sweepRad < 0);
+      expect(hollow.length > 0).toBe(within > 0.342);
+    }
+  });
+
+  it('is one arc where its points are close together', () => {
+    const fit = sound(fitOutline(ring(40, 3), 0.05, 100));
+    expect(fit.outline.pieces.filter((p) => p.kind === 'arc' && p.sweepRad < 0)).toHaveLength(1);
+    expect(standsOut(ring(40, 3), fit)).toBeLessThan(0.05);
+  });
+});
 
 describe('fits', () => {
   it.each([1, 2, 3, 4, 5])('a circle of 70 mm measured every 5 degrees to 0.05 mm (seed %d)', (seed) => {

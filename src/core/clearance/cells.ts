@@ -5,6 +5,11 @@
  * apart, g being the distance of their outlines. A round part is cut at the faces of its partner's layers and at its own
  * middle; within the partner's axial range one slice is exact, since the partner is the same all along it. Slices beside
  * that range only add material, and are cut finer where it matters (layered.ts).
+ *
+ * A measured outline owes its deviation: the part may stand out of it by so much. Let d be the sum for both. Every point
+ * of either part lies within its outline grown by its deviation, and a signed distance changes by no more than its point or
+ * its outline moves, so the signed gap of the parts is at least that of the outlines less d, depths included. That is
+ * the gap of the cell, for figures and for bounds alike.
  */
 import type { FlatOutline } from '../outline/flat.ts';
 import { flatten } from '../outline/flat.ts';
@@ -27,6 +32,8 @@ export interface Slab {
   readonly z1Mm: number;
   readonly flat: FlatOutline;
   readonly round: RoundLayer | null;
+  /** How far the part may stand out of the outline, mm; 0 unless it was measured. */
+  readonly deviationMm: number;
 }
 
 export interface Cell {
@@ -38,6 +45,8 @@ export interface Cell {
   readonly overlapMm: number;
   /** True when the slices add no material that matters: cutting finer would change nothing. */
   readonly exact: boolean;
+  /** What measured outlines owe, both together, mm: taken off the gap of the outlines. */
+  readonly deviationMm: number;
 }
 
 const packed = new WeakMap<Outline, FlatOutline>();
@@ -56,14 +65,18 @@ const LEAST_SLICE_MM = 1e-6;
 
 export function slab(round: RoundLayer, source: number, z0Mm: number, z1Mm: number): Slab | null {
   const outline = round.slice(z0Mm, z1Mm);
-  return outline === null ? null : { part: round.part, source, z0Mm, z1Mm, flat: pack(outline), round };
+  return outline === null ? null : { part: round.part, source, z0Mm, z1Mm, flat: pack(outline), round, deviationMm: 0 };
+}
+
+function evenSlab(l: Layer, source: number): Slab {
+  const { part, z0Mm, z1Mm, deviationMm = 0 } = l;
+  return { part, source, z0Mm, z1Mm, flat: pack(l.outline), round: null, deviationMm };
 }
 
 /** A slab by its source and axial range, or the nearest to it in a body whose layers have moved; null when there is none. */
 export function slabAt(body: LayeredBody, source: number, z0Mm: number, z1Mm: number): Slab | null {
   const even = body.layers[source];
-  if (even !== undefined)
-    return { part: even.part, source, z0Mm: even.z0Mm, z1Mm: even.z1Mm, flat: pack(even.outline), round: null };
+  if (even !== undefined) return evenSlab(even, source);
   const round = body.round[source - body.layers.length];
   if (round === undefined) return null;
   const within = (z: number): number => Math.min(round.z1Mm, Math.max(round.z0Mm, z));
@@ -72,14 +85,7 @@ export function slabAt(body: LayeredBody, source: number, z0Mm: number, z1Mm: nu
 
 /** The slabs of a body, its round parts cut at `cuts` and at their own middles. */
 function slabsOf(body: LayeredBody, cuts: readonly number[]): Slab[] {
-  const out: Slab[] = body.layers.map((l, source) => ({
-    part: l.part,
-    source,
-    z0Mm: l.z0Mm,
-    z1Mm: l.z1Mm,
-    flat: pack(l.outline),
-    round: null,
-  }));
+  const out: Slab[] = body.layers.map(evenSlab);
   for (const [index, r] of body.round.entries()) {
     const inside = [r.centreMm, ...cuts].filter((z) => z > r.z0Mm && z < r.z1Mm).sort((p, q) => p - q);
     const edges = [r.z0Mm, ...inside, r.z1Mm];
@@ -105,7 +111,8 @@ export function makeCell(a: Slab, b: Slab): Cell {
   const exact =
     (a.round === null && b.round === null) ||
     (overlapMm > 0 && ((b.round === null && within(a, b)) || (a.round === null && within(b, a))));
-  return { a, b, axialMm: overlapMm > 0 ? 0 : Math.max(0, -overlap), overlapMm, exact };
+  const deviationMm = a.deviationMm + b.deviationMm;
+  return { a, b, axialMm: overlapMm > 0 ? 0 : Math.max(0, -overlap), overlapMm, exact, deviationMm };
 }
 
 /** Every slab of one against every slab of the other, axially nearest first. `skip` leaves out pairs of parts that are joined. */
@@ -121,15 +128,17 @@ export function cellsOf(a: LayeredBody, b: LayeredBody, skip?: (partA: string, p
   return cells.sort((p, q) => p.axialMm - q.axialMm || Number(q.exact) - Number(p.exact));
 }
 
-/** Gap of a cell from the gap of its outlines. */
+/** Gap of a cell from the gap of its outlines: less what measured outlines owe, and with the axial distance. */
 export function cellGapMm(cell: Cell, inPlaneMm: number): number {
-  if (cell.overlapMm > 0) return inPlaneMm;
-  return Math.hypot(Math.max(inPlaneMm, 0), cell.axialMm);
+  const owedMm = inPlaneMm - cell.deviationMm;
+  if (cell.overlapMm > 0) return owedMm;
+  return Math.hypot(Math.max(owedMm, 0), cell.axialMm);
 }
 
 /** The gap of outlines below which a cell's gap is below `bestMm`; null when it can't be. */
 export function inPlaneCutoffMm(cell: Cell, bestMm: number): number | null {
-  if (cell.overlapMm > 0) return bestMm;
+  if (bestMm === Number.POSITIVE_INFINITY) return bestMm;
+  if (cell.overlapMm > 0) return bestMm + cell.deviationMm;
   if (bestMm <= cell.axialMm) return null;
-  return bestMm === Number.POSITIVE_INFINITY ? bestMm : Math.sqrt((bestMm - cell.axialMm) * (bestMm + cell.axialMm));
+  return Math.sqrt((bestMm - cell.axialMm) * (bestMm + cell.axialMm)) + cell.deviationMm;
 }

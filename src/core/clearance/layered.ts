@@ -132,7 +132,7 @@ function sectionGapMm(cell: Cell, ma: Motion, mb: Motion, crankAngleRad: number)
     false,
     here,
   );
-  return cell.overlapMm > 0 ? here.gapMm : Math.hypot(Math.max(here.gapMm, 0), cell.axialMm);
+  return cellGapMm(cell, here.gapMm);
 }
 
 /** Cuts the round slab of a cell, finer toward the partner; null when it is narrow enough. */

@@ -32,21 +32,26 @@ interface Walk {
 
 /**
  * Points in mm, at least 3, in either sense, neighbours apart, the last joined to the first. Every point lies within
- * `withinMm` of the piece over its run. The chain may cross itself or run clockwise as the points do.
+ * `withinMm` of the piece over its run; with `solidOnLeft` (points counterclockwise round material) nothing of the polygon of
+ * the points stands out of the chain by more. The chain may cross itself or run clockwise as the points do.
  */
-export function fitChain(points: readonly (readonly [number, number])[], withinMm: number): FitChain {
+export function fitChain(
+  points: readonly (readonly [number, number])[],
+  withinMm: number,
+  solidOnLeft = false,
+): FitChain {
   const n = points.length;
   // Twice round, so that a run over the end has plain indices.
   const xy = new Float64Array(4 * n);
   for (let k = 0; k < 2 * n; k++) [xy[2 * k], xy[2 * k + 1]] = points[k % n]!;
-  let best = walk(xy, n, 0, withinMm);
+  let best = walk(xy, n, 0, withinMm, solidOnLeft);
   const tried = new Set([0]);
   const starts = [...best.joints];
   for (let s = 0; s < starts.length && tried.size < MOST_WALKS; s++) {
     const start = starts[s]!;
     if (tried.has(start)) continue;
     tried.add(start);
-    const next = walk(xy, n, start, withinMm);
+    const next = walk(xy, n, start, withinMm, solidOnLeft);
     if (better(next, best)) {
       best = next;
       starts.push(...next.joints);
@@ -54,7 +59,7 @@ export function fitChain(points: readonly (readonly [number, number])[], withinM
   }
   const fits = best.joints.map((from, k) => {
     const to = best.joints[(k + 1) % best.joints.length]!;
-    return fitPiece(xy, from, to > from ? to : to + n, withinMm) ?? best.fits[k]!;
+    return fitPiece(xy, from, to > from ? to : to + n, withinMm, true, solidOnLeft) ?? best.fits[k]!;
   });
   return {
     outline: { pieces: fits.map((fit, k) => piece(points, best, k, fit)) },
@@ -73,11 +78,11 @@ function largest(w: Walk): number {
   return Math.max(...w.fits.map((fit) => fit.deviationMm));
 }
 
-function walk(xy: Float64Array, n: number, start: number, withinMm: number): Walk {
+function walk(xy: Float64Array, n: number, start: number, withinMm: number, solid: boolean): Walk {
   const joints: number[] = [];
   const fits: FitPiece[] = [];
   for (let at = start; at < start + n; ) {
-    const { to, fit } = longest(xy, at, start + n, withinMm);
+    const { to, fit } = longest(xy, at, start + n, withinMm, solid);
     joints.push(at % n);
     fits.push(fit);
     at = to;
@@ -86,12 +91,18 @@ function walk(xy: Float64Array, n: number, start: number, withinMm: number): Wal
 }
 
 /** The farthest point up to `last` that one piece from `from` reaches; a neighbour always is. */
-function longest(xy: Float64Array, from: number, last: number, withinMm: number): { to: number; fit: FitPiece } {
+function longest(
+  xy: Float64Array,
+  from: number,
+  last: number,
+  withinMm: number,
+  solid: boolean,
+): { to: number; fit: FitPiece } {
   let to = from + 1;
   let fit = fitPiece(xy, from, to, withinMm)!;
   let fails = 0;
   const tryTo = (t: number): boolean => {
-    const next = fitPiece(xy, from, t, withinMm, false);
+    const next = fitPiece(xy, from, t, withinMm, false, solid);
     if (next === null) return false;
     to = t;
     fit = next;

@@ -26,7 +26,7 @@ const GOLDEN = (Math.sqrt(5) - 1) / 2;
 export interface FitPiece {
   /** Half included angle, 0 for a line. */
   readonly halfAngleRad: number;
-  /** Largest distance of a measured point of the run from the edge, mm. */
+  /** Largest distance of a measured point of the run from the edge, mm; of a hollow edge of solid material with its height over the points' chords. */
   readonly deviationMm: number;
   /** Largest height of the edge over the chord between neighbouring points, mm: what rests on roundness alone. */
   readonly sagittaMm: number;
@@ -43,11 +43,26 @@ interface Chord {
 const chord: Chord = { h: 0, u: new Float64Array(64), v: new Float64Array(64), n: 0 };
 
 /**
+ * Whether the points run counterclockwise round material, so that an arc turning clockwise is hollow. Between its points
+ * such an arc lies deeper than the straight way from point to point by its height over it; with `solid` that height counts
+ * as deviation, so that nothing within the polygon of the points stands out of the edge by more than allowed.
+ */
+let solid = false;
+
+/**
  * Edge from point `from` to point `to` of `xy` (mm, alternating x and y; from < to) with every point between within
  * `withinMm` of it and in order along it, or null. A line is preferred to an arc. Without `best` an arc that holds will
  * do though another is closer: long runs are tried several times as fast.
  */
-export function fitPiece(xy: Float64Array, from: number, to: number, withinMm: number, best = true): FitPiece | null {
+export function fitPiece(
+  xy: Float64Array,
+  from: number,
+  to: number,
+  withinMm: number,
+  best = true,
+  solidOnLeft = false,
+): FitPiece | null {
+  solid = solidOnLeft;
   if (to === from + 1) return { halfAngleRad: 0, deviationMm: 0, sagittaMm: 0 };
   if (!enter(xy, from, to)) return null;
   const straight = judge(0, withinMm);
@@ -169,5 +184,7 @@ function judge(halfAngleRad: number, withinMm: number): FitPiece | null {
   longestStep = Math.max(longestStep, 2 * Math.abs(halfAngleRad) * r - before);
   const stepRad = longestStep / r;
   if (stepRad > LARGEST_ARC_STEP_RAD) return null;
-  return { halfAngleRad, deviationMm, sagittaMm: r * (1 - Math.cos(stepRad / 2)) };
+  const sagittaMm = r * (1 - Math.cos(stepRad / 2));
+  if (solid && sense < 0) deviationMm += sagittaMm;
+  return deviationMm <= withinMm ? { halfAngleRad, deviationMm, sagittaMm } : null;
 }

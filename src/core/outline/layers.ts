@@ -7,6 +7,8 @@ export interface Layer {
   readonly outline: Outline;
   readonly z0Mm: number;
   readonly z1Mm: number;
+  /** A measured outline: how far the part may stand out of it at most, mm. Absent: not at all. */
+  readonly deviationMm?: number;
 }
 
 /**

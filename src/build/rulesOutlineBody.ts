@@ -1,0 +1,127 @@
+/**
+ * Rules about measured outlines and the body they stand for: what turns in the body lies within the outline. A drawing in the wrong unit,
+ * upside down or about another origin breaks them.
+ */
+import { clipLevel } from '../core/outline/clip.ts';
+import { extentOf } from '../core/outline/extent.ts';
+import { flatten } from '../core/outline/flat.ts';
+import type { Outline } from '../core/outline/outline.ts';
+import { nearestPlace, signedDistance } from '../core/outline/signedDistance.ts';
+import { counterweightOf, type MeasuredOutline, measuredOf, pistonOf, rodOf, weightedCheeks } from './bodyOf.ts';
+import type { Assembly, Dim, Piston, Rod } from './document.ts';
+import { layoutOfBlock } from './layouts.ts';
+import { Exact } from './literal.ts';
+import { outlinePieces } from './outlinePieces.ts';
+import { rodCutsMm } from './rodCuts.ts';
+import { faultOf } from './rulesOutline.ts';
+import { exact, type Report, type RuleGroup, sayMm } from './ruleTable.ts';
+
+export const outlineBodyGroup: RuleGroup = {
+  rules: [
+    {
+      name: 'outline around its shafts',
+      what: 'The outline of a counterweight lies around main journal and crankpin, that of a rod around crankpin and piston pin, that of a pin boss around the pin.',
+      why: 'The whole of the part is traced about its own origin, the right way up; else metal would be missing from it.',
+    },
+    {
+      name: 'ends of a traced rod',
+      what: 'The outline crosses the height at which the big end stops, and that at which the small end begins, twice each.',
+      why: 'Big end, beam and small end differ in width along the shaft; it must be plain which is which.',
+    },
+    {
+      name: 'boss within its piston',
+      what: 'The outline of a pin boss lies within the skirt’s diameter and below the crown.',
+      why: 'Only the boss is traced; skirt and crown come from their dimensions.',
+    },
+  ],
+  check(doc, report) {
+    const layout = layoutOfBlock(doc.block);
+    doc.assemblies.forEach((assembly, a) => {
+      const place = `assemblies[${a}]`;
+      const seen = new Set<string>();
+      // What many bodies share is reported once.
+      const once: Report = (rule, at, value, allowed) => {
+        if (!seen.has(`${rule} ${at} ${allowed}`)) report(rule, at, value, allowed);
+        seen.add(`${rule} ${at} ${allowed}`);
+      };
+      for (const { throw: number, side } of weightedCheeks(assembly, layout)) {
+        const body = counterweightOf(assembly, number, side);
+        const outline = soundOutline(measuredOf(body));
+        if (outline !== null) checkCheek(assembly, outline, `${place}.${body.ownPlace}.outline`, once);
+      }
+      for (const { number } of layout.cylinders) {
+        const rod = rodOf(assembly, number);
+        const piston = pistonOf(assembly, number);
+        const at = (part: 'rod' | 'piston', body: { ownPlace?: string }, measured: MeasuredOutline | undefined) =>
+          `${place}.${measured?.own ? body.ownPlace : part}.outline`;
+        const ofRod = measuredOf(rod);
+        const rodOutline = soundOutline(ofRod);
+        if (rodOutline !== null) checkRod(assembly, rod.dims, piston.dims, rodOutline, at('rod', rod, ofRod), once);
+        const ofPiston = measuredOf(piston);
+        const boss = soundOutline(ofPiston);
+        if (boss !== null) checkBoss(piston.dims, boss, at('piston', piston, ofPiston), once);
+      }
+    });
+  },
+};
+
+interface Sound {
+  readonly outline: Outline;
+  readonly count: string;
+}
+
+/** Null where there is none, or where it is refused by itself. */
+function soundOutline(measured: MeasuredOutline | undefined): Sound | null {
+  if (measured === undefined || faultOf(measured.points) !== 'sound') return null;
+  return { outline: outlinePieces(measured.points), count: `${measured.points.length} points` };
+}
+
+const mm = (dim: Dim): number => exact(dim).toNumber();
+
+/** Reports unless a round part about (x, y), given by its diameter, lies within the outline. */
+function around(sound: Sound, x: number, y: number, diameter: Dim, what: string, place: string, report: Report): void {
+  const within = -signedDistance(flatten(sound.outline), x, y, nearestPlace);
+  if (within > mm(diameter) / 2) return;
+  const allowed = `Allowed: around ${what}, ${sayMm(exact(diameter))} across, with its centre at x ${say(x)}, y ${say(y)}.`;
+  report('outline around its shafts', place, sound.count, allowed);
+}
+
+function say(value: number): string {
+  return sayMm(new Exact(value));
+}
+
+function checkCheek({ crank }: Assembly, sound: Sound, place: string, report: Report): void {
+  around(sound, 0, 0, crank.mainJournal, 'the main journal', place, report);
+  around(sound, 0, mm(crank.stroke) / 2, crank.rodJournal, 'the rod journal', place, report);
+}
+
+function checkRod({ crank }: Assembly, rod: Rod, piston: Piston, sound: Sound, place: string, report: Report): void {
+  around(sound, 0, 0, crank.rodJournal, 'the rod journal', place, report);
+  around(sound, 0, mm(rod.length), piston.pinDiameter, 'the piston pin', place, report);
+  const heights = rodCutsMm({
+    lengthMm: mm(rod.length),
+    bigEndRadiusMm: mm(rod.bigEndRadius),
+    shoulderHeightMm: mm(rod.shoulderHeight),
+    smallEndRadiusMm: mm(rod.smallEndRadius),
+  });
+  const { outline } = sound;
+  for (const [height, keep, what] of [
+    [heights.bigEnd, 'below', 'the big end stops (rod.bigEndRadius, rod.shoulderHeight)'],
+    [heights.smallEnd, 'above', 'the small end begins (rod.length less rod.smallEndRadius)'],
+  ] as const) {
+    const part = clipLevel(outline, height, keep);
+    if (part !== null && part !== outline) continue;
+    const allowed = `Allowed: crossing the height ${say(height)}, where ${what}, twice.`;
+    report('ends of a traced rod', place, sound.count, allowed);
+  }
+}
+
+function checkBoss(piston: Piston, sound: Sound, place: string, report: Report): void {
+  around(sound, mm(piston.pinOffset), 0, piston.pinDiameter, 'the piston pin', place, report);
+  const box = extentOf(sound.outline);
+  const half = mm(piston.skirtDiameter) / 2;
+  const top = mm(piston.compressionHeight);
+  if (box.x0 >= -half && box.x1 <= half && box.y1 <= top) return;
+  const allowed = `Allowed: at most ${say(half)} to either side of the bore axis and ${say(top)} above the pin.`;
+  report('boss within its piston', place, sound.count, allowed);
+}
