@@ -1,21 +1,37 @@
 /** The camshaft as bodies: two lobes a cylinder in their firing phase, and the core between them. */
-import type { Assembly, BuildDocument, Valve } from '../build/document.ts';
+import type { Assembly, BuildDocument, Camshaft, Valve } from '../build/document.ts';
+import { type LobeFigures, lobeGround, lobeOf } from '../build/lobeOf.ts';
 import { camMotion } from '../core/kinematics/motions.ts';
 import { lobeOutline } from '../core/lobe/lobeOutline.ts';
-import type { LobeSpec } from '../core/lobe/lobeSpec.ts';
+import type { AnyLobe } from '../core/lobe/lobeSpec.ts';
 import { disc } from '../core/outline/path.ts';
 import { assumedOf, mm, rad } from './dims.ts';
 import type { Body, Cylinder } from './engine.ts';
 import { remember } from './remember.ts';
 
-const outlines = remember((spec: LobeSpec) => lobeOutline(spec).outline);
+const outlines = remember((lobe: AnyLobe) => lobeOutline(lobe).outline);
 
 /**
- * Lobe phase. The shaft is one piece, ground to even firing of the pins and set by a degree wheel on cylinder 1, whose zero
- * is that cylinder's true TDC. The intake valve of a cylinder is fully open `intakeCentreline` crank degrees after its gas-exchange TDC,
- * which is a turn after it fires; the exhaust valve 2 x lobe separation (cam degrees) earlier. There the nose points
- * along the follower axis: ratio * crank angle + phase = follower angle.
+ * Crank angle, 0 to 4 pi and beyond, at which a lobe's nose stands in line with its follower. The shaft is one piece, ground to even
+ * firing of the pins and set by a degree wheel on cylinder 1, whose zero is that cylinder's true TDC. The intake valve of a cylinder is
+ * fully open `intakeCentreline`, less the `advance` with which the shaft is set, crank degrees after its gas-exchange TDC, which is a turn
+ * after it fires; the exhaust valve 2 x lobe separation (cam degrees) earlier.
  */
+export function peakRad(camshaft: Camshaft, cylinders: readonly Cylinder[], c: Cylinder, valve: Valve): number {
+  const trueTopRad = cylinders[0]!.firingTdcRad - cylinders[0]!.firingPinRad;
+  const installedRad = rad(camshaft.intakeCentreline) - (camshaft.advance === undefined ? 0 : rad(camshaft.advance));
+  const behindRad = valve === 'exhaust' ? 2 * rad(camshaft.lobeSeparation) : 0;
+  return c.firingPinRad + trueTopRad + 2 * Math.PI + installedRad - behindRad;
+}
+
+/** Assumed figures that a lobe's outline rests on: a measured one on its table alone. */
+export function lobeAssumed({ valve, lift, duration, opening, table }: LobeFigures): string[] {
+  if (table !== undefined)
+    return table.from === 'assumed' ? [`${valve} lobe lift table`] : assumedOf('lobe table', { within: table.within });
+  return assumedOf('lobe', { lift, duration, ...(opening === undefined ? {} : { opening }) });
+}
+
+/** Bodies of the camshaft: the nose points along the follower axis at its peak, ratio * crank angle + phase = follower angle. */
 export function layCamshaft(doc: BuildDocument, assembly: Assembly, cylinders: readonly Cylinder[]): Body[] {
   const { camshaft } = assembly;
   const axis = doc.block.camAxis;
@@ -24,32 +40,12 @@ export function layCamshaft(doc: BuildDocument, assembly: Assembly, cylinders: r
   const yMm = mm(axis.height);
   const ratio = camshaft.sense === 'same' ? 0.5 : -0.5;
   const width = mm(camshaft.lobeWidth);
-  const trueTopRad = cylinders[0]!.firingTdcRad - cylinders[0]!.firingPinRad;
   const placeAssumed = assumedOf('camshaft axis', axis);
   const lobe = (c: Cylinder, valve: Valve): Body => {
-    const own = assembly.own?.find((o) => o.body === 'lobe' && o.cylinder === c.number && o.valve === valve);
-    const mine = own?.body === 'lobe' ? own : undefined;
-    const lift = mine?.lift ?? (valve === 'intake' ? camshaft.intakeLift : camshaft.exhaustLift);
-    const duration = mine?.duration ?? (valve === 'intake' ? camshaft.intakeDuration : camshaft.exhaustDuration);
-    const spec: LobeSpec = {
-      baseRadiusMm: mm(camshaft.baseCircle) / 2,
-      liftMm: mm(lift),
-      law: camshaft.law,
-      durationAtLiftCrankRad: rad(duration),
-      durationAtLiftMm: mm(camshaft.durationAtLift),
-      follower:
-        camshaft.follower.kind === 'flat'
-          ? { kind: 'flat' }
-          : { kind: 'roller', radiusMm: mm(camshaft.follower.radius) },
-    };
-    const { key, made } = outlines(spec);
-    const centreline = rad(camshaft.intakeCentreline);
-    const peak =
-      c.firingPinRad +
-      trueTopRad +
-      2 * Math.PI +
-      centreline -
-      (valve === 'exhaust' ? 2 * rad(camshaft.lobeSeparation) : 0);
+    const figures = lobeOf(assembly, camshaft, c.number, valve);
+    const mine = figures.own;
+    const { key, made } = outlines(lobeGround(camshaft, figures));
+    const peak = peakRad(camshaft, cylinders, c, valve);
     const phaseRad = rad(camshaft.followerAngles[c.bank - 1]!) - ratio * peak;
     const axial = mm(valve === 'intake' ? camshaft.intakeAxial : camshaft.exhaustAxial);
     const z0Mm = c.boreCentreMm + axial + (mine?.axialShift ? mm(mine.axialShift) : 0) - width / 2;
@@ -63,7 +59,7 @@ export function layCamshaft(doc: BuildDocument, assembly: Assembly, cylinders: r
       drawn: [{ style: 'cut', outline: made, hatch: { slopeDeg: valve === 'intake' ? 45 : -45, spacingMm: 2.5 } }],
       z0Mm,
       z1Mm: z0Mm + width,
-      assumed: [...assumedOf('camshaft', camshaft), ...assumedOf('lobe', { lift, duration }), ...placeAssumed],
+      assumed: [...new Set([...assumedOf('camshaft', camshaft), ...lobeAssumed(figures), ...placeAssumed])],
       shapeKey: `lobe ${key} ${width}`,
       baseMm: z0Mm,
       move: { kind: 'cam', xMm, yMm, ratio, phaseRad },

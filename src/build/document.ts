@@ -8,6 +8,10 @@
  * `z` ("axial") grows from the front toward the flywheel; zero is the bore centre of cylinder 1.
  */
 
+import type { Camshaft, LiftTable } from './documentCamshaft.ts';
+
+export type { Camshaft, LiftTable } from './documentCamshaft.ts';
+
 import type { FreeLayout, LayoutName } from './documentLayout.ts';
 import type {
   Balance,
@@ -147,32 +151,6 @@ export interface Piston extends Measured {
   readonly bossRadius: Dim;
 }
 
-export interface Camshaft {
-  /** Diameter. */
-  readonly baseCircle: Dim;
-  readonly intakeLift: Dim;
-  readonly exhaustLift: Dim;
-  /** Crank degrees between the points where the lobe lift equals `durationAtLift`. */
-  readonly intakeDuration: Dim;
-  readonly exhaustDuration: Dim;
-  readonly durationAtLift: Dim;
-  /** Cam degrees between the noses of the two lobes of a cylinder. */
-  readonly lobeSeparation: Dim;
-  /** Crank degrees from the gas-exchange TDC to the greatest intake lift. */
-  readonly intakeCentreline: Dim;
-  /** Turning the same way as the crank (chain, belt) or the opposite way (pair of gears). */
-  readonly sense: 'same' | 'opposite';
-  readonly law: '3-4-5' | 'cycloidal';
-  readonly follower: { readonly kind: 'flat' } | { readonly kind: 'roller'; readonly radius: Dim };
-  /** Direction of follower travel, one per bank (one for an inline engine), from up, in the direction of rotation. */
-  readonly followerAngles: readonly Dim[];
-  readonly coreDiameter: Dim;
-  readonly lobeWidth: Dim;
-  /** Axial centre of each cylinder's lobes from that cylinder's bore centre. */
-  readonly intakeAxial: Dim;
-  readonly exhaustAxial: Dim;
-}
-
 /** What one body has of its own, where it differs from the rest: any of its part's dimensions, an axial shift, a measured outline. */
 export type Own =
   | {
@@ -204,6 +182,8 @@ export type Own =
       readonly valve: Valve;
       readonly lift?: Dim;
       readonly duration?: Dim;
+      readonly opening?: Dim;
+      readonly table?: LiftTable;
       readonly axialShift?: Dim;
     };
 

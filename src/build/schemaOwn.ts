@@ -1,6 +1,7 @@
 /** What a build file may say of one body that differs from the rest. */
 import { z } from 'zod';
 import { positiveAngle, positiveLength, signedAngle, signedLength } from './dimSchema.ts';
+import { liftTable } from './schemaCamshaft.ts';
 import { counterweightShape, pistonShape, rodShape } from './schemaParts.ts';
 import { index, measuredShape, oneOf, side, strict } from './schemaPieces.ts';
 
@@ -44,6 +45,8 @@ export const own = z.discriminatedUnion(
       valve: oneOf(['intake', 'exhaust']),
       lift: positiveLength.exactOptional(),
       duration: positiveAngle.exactOptional(),
+      opening: positiveAngle.exactOptional(),
+      table: liftTable.exactOptional(),
       axialShift: signedLength.exactOptional(),
     }),
   ],

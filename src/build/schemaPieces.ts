@@ -9,6 +9,7 @@ export const MOST = {
   assemblies: 24,
   own: 200,
   outlinePoints: 400,
+  liftPoints: 800,
   fixed: 40,
   weighted: 64,
   cylinders: 16,

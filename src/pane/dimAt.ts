@@ -13,6 +13,16 @@ export function dimAt(doc: BuildDocument, path: DimPath): Dim | null {
   return isDim(at) ? at : null;
 }
 
+/** Whether anything stands at a path. */
+export function isThere(doc: BuildDocument, path: DimPath): boolean {
+  let at: unknown = doc;
+  for (const key of path) {
+    if (typeof at !== 'object' || at === null || !Object.hasOwn(at, key)) return false;
+    at = (at as Record<string | number, unknown>)[key];
+  }
+  return at !== undefined;
+}
+
 function isDim(value: unknown): value is Dim {
   return typeof value === 'object' && value !== null && typeof (value as Partial<Dim>).value === 'string';
 }

@@ -12,7 +12,7 @@ import { DEFAULT_LIMITS } from '../build/limits.ts';
 import type { LiteralKind } from '../build/literal.ts';
 import type { Problem } from '../build/problem.ts';
 import type { State, Store } from '../model/state.ts';
-import { dimAt, problemsAt, reasonText } from './dimAt.ts';
+import { dimAt, isThere, problemsAt, reasonText } from './dimAt.ts';
 import { DimensionController, type Surroundings } from './dimensionController.ts';
 import { FIELDS, type Field, FOLDERS, type FolderName } from './fields.ts';
 import { ownNotes } from './ownValues.ts';
@@ -131,9 +131,11 @@ function indexOfAssembly(state: State): number {
   return index;
 }
 
-/** Whole parts that an engine may lack: their fields go; limits and the allowance stay, to be stated. */
+/** Whole parts that an engine may lack: their fields go; what a part that is there may have besides, limits and the allowance stay, to be stated. */
 function isLeftOut(doc: BuildDocument, assembly: number, field: Field): boolean {
-  return field.folder === 'Camshaft' && dimAt(doc, field.path(assembly)) === null;
+  const path = field.path(assembly);
+  if (field.folder !== 'Camshaft' || dimAt(doc, path) !== null) return false;
+  return field.addable === undefined || !isThere(doc, path.slice(0, -1));
 }
 
 /** The literal as the document has it; for a limit that it leaves out, the default; else empty. */

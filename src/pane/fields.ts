@@ -22,6 +22,8 @@ export interface Field {
   readonly path: (assembly: number) => DimPath;
   /** May be left out of a document: limits with a default, the camshaft and its axis, the allowance. */
   readonly optional?: true;
+  /** May be added where it is missing, as soon as the part it belongs to is there. */
+  readonly addable?: true;
   /** The gap whose limit this is. */
   readonly limit?: GapKind;
 }
@@ -92,6 +94,27 @@ const CAMSHAFT: readonly Row[] = [
   ['coreDiameter', 'Core diameter', 'length', 'Shaft between the lobes.'],
 ];
 
+const CAMSHAFT_ADDABLE: readonly Row[] = [
+  [
+    'advance',
+    'Cam advance',
+    'angle',
+    'Crank degrees by which the camshaft is set ahead of its centreline; negative when retarded.',
+  ],
+  [
+    'intakeOpening',
+    'Intake opening flank',
+    'angle',
+    'Unlike flanks: crank degrees from the point where duration begins to the nose; the rest is the closing flank.',
+  ],
+  [
+    'exhaustOpening',
+    'Exhaust opening flank',
+    'angle',
+    'Unlike flanks: crank degrees from the point where duration begins to the nose; the rest is the closing flank.',
+  ],
+];
+
 const CAM_AXIS: readonly Row[] = [
   [
     'across',
@@ -148,6 +171,11 @@ export const FIELDS: readonly Field[] = [
   ...ofAssembly('Rod and piston', ['rod'], ROD),
   ...ofAssembly('Rod and piston', ['piston'], PISTON),
   ...ofAssembly('Camshaft', ['camshaft'], CAMSHAFT).map((field) => ({ ...field, optional: true as const })),
+  ...ofAssembly('Camshaft', ['camshaft'], CAMSHAFT_ADDABLE).map((field) => ({
+    ...field,
+    optional: true as const,
+    addable: true as const,
+  })),
   ...ofBlock('Camshaft', ['block', 'camAxis'], CAM_AXIS).map((field) => ({ ...field, optional: true as const })),
   ...ofBlock('Block', ['block'], BLOCK),
   ...LIMITS.map(ofLimit),

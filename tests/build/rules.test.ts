@@ -3,6 +3,7 @@ import { layOut } from '../../src/assembly/layOut.ts';
 import { LAYOUT_NAMES, layoutOf, type Problem, RULES, readContent } from '../../src/build/index.ts';
 import { changed } from '../support/changed.ts';
 import { dim, exampleIn, exampleInline6, exampleSingle, exampleV8, freeLayout } from '../support/exampleBuild.ts';
+import { liftTable } from '../support/liftTable.ts';
 
 function problemsOf(doc: unknown): readonly Problem[] {
   const read = readContent(doc);
@@ -37,6 +38,13 @@ const tracedRod = chain(
 /** About the pin of the V8, 0.94 in across, .040 in beside the bore axis; the crown stands 38.6 mm above it. */
 const tracedBoss = chain([-16, -15], [15, -15], [15, 35], [-16, 35]);
 const rodOutline = { 'assemblies[0].rod.outline': tracedRod, 'assemblies[0].rod.outlineFrom': 'measured' };
+const CAM = 'assemblies[0].camshaft';
+/** Flanks of 79.8 cam degrees stand at .050 in for 224 crank degrees. */
+const TABLE = liftTable({ liftIn: 0.31, openingDeg: 79.8, closingDeg: 79.8 });
+const tableWith = (index: number, at: string, lift: string) => ({
+  ...TABLE,
+  points: TABLE.points.map((point, k) => (k === index ? { at, lift } : point)),
+});
 const ownCounterweight = { body: 'counterweight', throw: 2, side: 'rear' };
 
 it.each(LAYOUT_NAMES)('an example in the layout %s breaks no rule', (name) => {
@@ -394,6 +402,42 @@ const BROKEN: readonly [rule: string, place: string, changes: Record<string, unk
       ],
     },
   ],
+  ['flanks of a lobe', `${CAM}.intakeOpening`, { [`${CAM}.intakeOpening`]: dim('169 deg') }],
+  [
+    'flanks of a lobe',
+    'assemblies[0].own[0].duration',
+    {
+      [`${CAM}.exhaustOpening`]: dim('112 deg'),
+      'assemblies[0].own': [{ body: 'lobe', cylinder: 3, valve: 'exhaust', duration: dim('228 deg') }],
+    },
+  ],
+  ['measured lifts', `${CAM}.intakeTable.points[20]`, { [`${CAM}.intakeTable`]: tableWith(20, '-44 deg', '.2500 in') }],
+  ['measured lifts', `${CAM}.intakeTable.points[20]`, { [`${CAM}.intakeTable`]: tableWith(20, '-46 deg', '.1000 in') }],
+  ['measured lifts', `${CAM}.intakeTable.points[0]`, { [`${CAM}.intakeTable`]: tableWith(0, '-84 deg', '.0010 in') }],
+  ['measured lifts', `${CAM}.intakeTable.points[84]`, { [`${CAM}.intakeTable`]: tableWith(84, '84 deg', '.0010 in') }],
+  [
+    'measured and stated',
+    `${CAM}.intakeLift`,
+    { [`${CAM}.intakeTable`]: TABLE, [`${CAM}.intakeLift`]: dim('.340 in') },
+  ],
+  [
+    'measured and stated',
+    `${CAM}.intakeDuration`,
+    { [`${CAM}.intakeTable`]: TABLE, [`${CAM}.intakeDuration`]: dim('250 deg') },
+  ],
+  [
+    'measured and stated',
+    `${CAM}.intakeOpening`,
+    { [`${CAM}.intakeTable`]: TABLE, [`${CAM}.intakeOpening`]: dim('110 deg') },
+  ],
+  [
+    'measured and stated',
+    'assemblies[0].own[0].lift',
+    {
+      [`${CAM}.intakeTable`]: TABLE,
+      'assemblies[0].own': [{ body: 'lobe', cylinder: 3, valve: 'intake', lift: dim('.300 in') }],
+    },
+  ],
   [
     'lobes side by side',
     'assemblies[0].own[0].axialShift',
@@ -441,6 +485,19 @@ describe('each thing wrong is named, and where it stands', () => {
 });
 
 const A = 'assemblies[0]';
+
+it('measured lifts and unlike flanks that agree with what is stated break no rule', () => {
+  expect(problemsOf(changed(exampleV8(), { [`${CAM}.intakeTable`]: TABLE }))).toEqual([]);
+  const unlike = { [`${CAM}.intakeOpening`]: dim('105 deg'), [`${CAM}.advance`]: dim('-4 deg') };
+  expect(problemsOf(changed(exampleV8(), unlike))).toEqual([]);
+  const own = {
+    body: 'lobe',
+    cylinder: 2,
+    valve: 'intake',
+    table: liftTable({ liftIn: 0.29, openingDeg: 70, closingDeg: 74 }),
+  };
+  expect(problemsOf(changed(exampleV8(), { [`${CAM}.intakeTable`]: TABLE, 'assemblies[0].own': [own] }))).toEqual([]);
+});
 
 /** A bound of the V8: the last value that is let pass and the first that is refused, one step of the last digit apart. */
 const BOUNDS: readonly [
@@ -565,6 +622,14 @@ const BOUNDS: readonly [
   ['duration below the lift', `${A}.camshaft.durationAtLift`, '.309 in', '.310 in'],
   ['duration of a lobe', `${A}.camshaft.intakeDuration`, '540 deg', '540.1 deg'],
   ['duration of a lobe', `${A}.camshaft.intakeDuration`, '60 deg', '59.9 deg'],
+  // A quarter and three quarters of 224 degrees.
+  [
+    'flanks of a lobe',
+    `${A}.camshaft.intakeOpening`,
+    '56 deg',
+    '55.9 deg',
+    { [`${A}.camshaft.baseCircle`]: dim('3 in') },
+  ],
   // Lobes .948, .932 and .948 apart within a throw.
   ['lobes side by side', `${A}.camshaft.lobeWidth`, '.932 in', '.933 in'],
 ];

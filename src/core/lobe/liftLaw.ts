@@ -1,5 +1,5 @@
 /**
- * How a follower rises and falls over a cam lobe: published closed forms, with their derivatives.
+ * How a follower rises and falls over a cam lobe: published closed forms, with their derivatives, or a measured curve (tableLaw.ts).
  *
  * `psi` is the angle of the follower's line in the lobe's own frame, in radians clockwise from the nose (+y), -pi to pi.
  * When the lobe turns clockwise the follower meets the positive side first: that is the opening flank, the negative side
@@ -14,15 +14,20 @@
  * published table to its last digit. Lift, speed and acceleration are continuous; jerk jumps at the ends and the nose.
  */
 
+import { mirrorTable, type TableLaw, tableExtremes, tableLiftAt, tableSpeedUpTo } from './tableLaw.ts';
+
 export type LawName = '3-4-5' | 'cycloidal';
 
-export interface LiftLaw {
+/** A closed form on either flank. */
+export interface FormLaw {
   readonly name: LawName;
   readonly liftMm: number;
   /** Cam angle from base circle to nose on either side, radians, above 0 to pi. */
   readonly openingRad: number;
   readonly closingRad: number;
 }
+
+export type LiftLaw = FormLaw | TableLaw;
 
 /** Lift and its derivatives by psi: mm, mm/rad, mm/rad^2, mm/rad^3. */
 export interface LiftAt {
@@ -36,6 +41,7 @@ const BASE_CIRCLE: LiftAt = { h: 0, h1: 0, h2: 0, h3: 0 };
 
 /** Lift at psi, -pi to pi. Where jerk jumps, h3 is the one on the opening flank at the nose, inside the flank at its end. */
 export function liftAt(law: LiftLaw, psiRad: number): LiftAt {
+  if (law.name === 'table') return tableLiftAt(law, psiRad);
   const opening = psiRad >= 0;
   const flankRad = opening ? law.openingRad : law.closingRad;
   const u = 1 - Math.abs(psiRad) / flankRad;
@@ -45,6 +51,40 @@ export function liftAt(law: LiftLaw, psiRad: number): LiftAt {
   const du = (opening ? -1 : 1) / flankRad;
   const l = law.liftMm;
   return { h: l * s.h, h1: l * s.h1 * du, h2: l * s.h2 * du * du, h3: l * s.h3 * du * du * du };
+}
+
+/** The same lobe seen from its other face: the flanks change places, lift at psi becomes lift at -psi. */
+export function mirrorLaw(law: LiftLaw): LiftLaw {
+  if (law.name === 'table') return mirrorTable(law);
+  return { ...law, openingRad: law.closingRad, closingRad: law.openingRad };
+}
+
+/** Greatest sizes of h', h'' and h''' on the opening flank (of a measured curve: anywhere), and the least lift: zero, or what a measured curve dips. */
+export function flankPeaks(law: LiftLaw): { h1: number; h2: number; h3: number; leastMm: number } {
+  if (law.name === 'table') return tableExtremes(law);
+  const peaks = unitRisePeaks(law.name);
+  const b = law.openingRad;
+  const l = law.liftMm;
+  return { h1: (l * peaks.h1) / b, h2: (l * peaks.h2) / (b * b), h3: (l * peaks.h3) / (b * b * b), leastMm: 0 };
+}
+
+/**
+ * Greatest size of h' on either flank wherever the lift is at most `liftMm`. In the closed forms s' grows with s up to the middle of
+ * the rise, where it is greatest.
+ */
+export function speedUpToLift(law: LiftLaw, liftMm: number): number {
+  if (law.name === 'table') return tableSpeedUpTo(law, liftMm);
+  const u = unitRiseInverse(law.name, Math.min(0.5, Math.max(0, liftMm / law.liftMm)));
+  return (law.liftMm * unitRise(law.name, u).h1) / Math.min(law.openingRad, law.closingRad);
+}
+
+/** Least of lift plus its second derivative over both flanks, mm: base radius plus this is the sharpest radius under a flat face. */
+export function leastOverBaseMm(law: LiftLaw): number {
+  if (law.name === 'table') return tableExtremes(law).leastLiftPlusAccelMm;
+  return Math.min(
+    leastLiftPlusAccelMm(law.name, law.liftMm, law.openingRad),
+    leastLiftPlusAccelMm(law.name, law.liftMm, law.closingRad),
+  );
 }
 
 /** s(u) and its derivatives by u, 0 <= u <= 1. */
@@ -102,7 +142,12 @@ export function flankFromDurationRad(
   durationCrankRad: number,
   atLiftMm: number,
 ): number {
-  return durationCrankRad / 4 / (1 - unitRiseInverse(name, atLiftMm / liftMm));
+  return flankFromNoseRad(name, liftMm, durationCrankRad / 2, atLiftMm);
+}
+
+/** The same for one flank, whose point at `atLiftMm` lies `noseCrankRad` of crank angle from the nose. */
+export function flankFromNoseRad(name: LawName, liftMm: number, noseCrankRad: number, atLiftMm: number): number {
+  return noseCrankRad / 2 / (1 - unitRiseInverse(name, atLiftMm / liftMm));
 }
 
 /**

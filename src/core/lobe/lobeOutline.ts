@@ -14,10 +14,10 @@
 import type { Outline, Piece } from '../outline/outline.ts';
 import type { Biarc, Ray } from './biarc.ts';
 import { biarc } from './biarc.ts';
-import type { LiftLaw } from './liftLaw.ts';
+import { type LiftLaw, mirrorLaw } from './liftLaw.ts';
 import { flankBounds, surfaceAt } from './lobeProfile.ts';
-import type { LobeSpec } from './lobeSpec.ts';
-import { checkLobe, lobeLaw } from './lobeSpec.ts';
+import type { AnyLobe } from './lobeSpec.ts';
+import { checkLobe, lobeLawOf } from './lobeSpec.ts';
 
 /** Greatest distance of the outline outside the true surface unless told otherwise: a tenth of what a shop reads off, 0.001 in. */
 export const LOBE_ERROR_MM = 0.002;
@@ -27,29 +27,38 @@ export interface LobeOutline {
   readonly outline: Outline;
   /** Proven: no point of the true surface lies farther inside the outline than this, and none outside it. */
   readonly errorMm: number;
+  /** Of a measured lobe: by how much the follower was taken to stand higher than on the fitted curve, so that it is not below any reading. */
+  readonly deviationMm: number;
 }
 
-/** Outline of a lobe within `errorMm` (above 0). Throws a RangeError for a lobe that `checkLobe` refuses. */
-export function lobeOutline(spec: LobeSpec, errorMm: number = LOBE_ERROR_MM): LobeOutline {
+/**
+ * Outline of a lobe within `errorMm` (above 0). Throws a RangeError for a lobe that `checkLobe` refuses.
+ *
+ * Of a measured lobe no reading lies farther than some deviation from the fitted law. What a follower leaves of a blank grows when the
+ * follower is lifted everywhere; so the surface for the law lifted by the deviation, which is that law on a base circle as much
+ * larger, contains every lobe whose lift is nowhere above it.
+ */
+export function lobeOutline(lobe: AnyLobe, errorMm: number = LOBE_ERROR_MM): LobeOutline {
   if (!(errorMm > 0 && Number.isFinite(errorMm))) {
     throw new RangeError(`outline error ${errorMm} mm can't be used: it must be positive and finite`);
   }
-  const fault = checkLobe(spec);
+  const fault = checkLobe(lobe);
   if (fault !== null) throw new RangeError(`lobe refused: ${fault.reason}, ${fault.value} ${fault.unit}`);
-  const law = lobeLaw(spec);
+  const { law, deviationMm } = lobeLawOf(lobe);
+  const spec = { baseRadiusMm: lobe.baseRadiusMm + deviationMm, follower: lobe.follower };
   const baseSweepRad = 2 * Math.PI - law.openingRad - law.closingRad;
   const leadRad = baseSweepRad > 2 * LEAD_RAD ? LEAD_RAD : 0;
   const opening = fitFlank({ law, spec, errorMm, leadRad });
   // The closing flank is fitted as the opening one of the mirrored lobe and mirrored back.
-  const mirrored = { ...law, openingRad: law.closingRad, closingRad: law.openingRad };
-  const closing = law.closingRad === law.openingRad ? opening : fitFlank({ law: mirrored, spec, errorMm, leadRad });
+  const alike = law.name !== 'table' && law.closingRad === law.openingRad;
+  const closing = alike ? opening : fitFlank({ law: mirrorLaw(law), spec, errorMm, leadRad });
   const pieces: Piece[] = [...opening.pieces, ...closing.pieces.map(mirrorPiece).reverse()];
   const sweepRad = baseSweepRad - 2 * leadRad;
   if (sweepRad > 0) {
     const r = spec.baseRadiusMm + (leadRad > 0 ? 0 : errorMm / 2);
     pieces.push({ kind: 'arc', cx: 0, cy: 0, r, startRad: Math.PI / 2 + law.closingRad + leadRad, sweepRad });
   }
-  return { outline: { pieces }, errorMm: Math.max(opening.errorMm, closing.errorMm) };
+  return { outline: { pieces }, errorMm: Math.max(opening.errorMm, closing.errorMm), deviationMm };
 }
 
 /** How much of the base circle, beyond each flank's end, the outline uses to leave it. A lobe with less than twice that left has its base circle moved out as well. */
@@ -72,7 +81,7 @@ const QUICK_PLACES = 16;
 
 interface FlankToFit {
   readonly law: LiftLaw;
-  readonly spec: LobeSpec;
+  readonly spec: Pick<AnyLobe, 'baseRadiusMm' | 'follower'>;
   readonly errorMm: number;
   readonly leadRad: number;
 }

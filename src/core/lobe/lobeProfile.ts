@@ -12,7 +12,7 @@
  * normal turns, n = (p u - h' v) / sigma and the surface moves on by sigma - rr theta'; path curvature is theta' / sigma.
  */
 import type { LiftLaw } from './liftLaw.ts';
-import { liftAt, unitRisePeaks } from './liftLaw.ts';
+import { flankPeaks, liftAt } from './liftLaw.ts';
 
 export type Follower = { readonly kind: 'flat' } | { readonly kind: 'roller'; readonly radiusMm: number };
 
@@ -62,20 +62,16 @@ export interface FlankBounds {
  * Roller: the point's derivative is (sigma - rr theta') t with t' = -theta' n, so its second derivative is
  * (sigma' - rr theta'') t - (sigma - rr theta') theta' n. With N = p^2 + 2 h'^2 - p h'':
  * sigma' = h' (p + h'') / sigma, N' = 2 p h' + 3 h' h'' - p h''', theta'' = N' / sigma^2 - 2 theta' sigma' / sigma,
- * and (theta' / sigma)' = N' / sigma^3 - 3 theta' sigma' / sigma^2; sigma is at least R + rr throughout.
+ * and (theta' / sigma)' = N' / sigma^3 - 3 theta' sigma' / sigma^2; sigma is at least R + rr and the least lift throughout.
  */
 export function flankBounds(law: LiftLaw, baseRadiusMm: number, follower: Follower): FlankBounds {
-  const peaks = unitRisePeaks(law.name);
-  const b = law.openingRad;
-  const h1 = (law.liftMm * peaks.h1) / b;
-  const h2 = (law.liftMm * peaks.h2) / (b * b);
-  const h3 = (law.liftMm * peaks.h3) / (b * b * b);
+  const { h1, h2, h3, leastMm } = flankPeaks(law);
   if (follower.kind === 'flat') {
     return { pointSecondMm: Math.hypot(h1 + h3, baseRadiusMm + law.liftMm + h2), pathCurvatureSlope: 0 };
   }
   const rr = follower.radiusMm;
-  const sigmaLeast = baseRadiusMm + rr;
-  const p = sigmaLeast + law.liftMm;
+  const sigmaLeast = baseRadiusMm + rr + leastMm;
+  const p = baseRadiusMm + rr + law.liftMm;
   const sigma = Math.hypot(p, h1);
   // sigma' = h' (p + h'') / sigma and theta' = N / sigma^2 use |h'| <= sigma and p <= sigma where that is smaller.
   const sigma1 = Math.min(h1 / sigmaLeast, 1) * (p + h2);

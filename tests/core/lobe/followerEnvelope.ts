@@ -8,12 +8,18 @@ export interface EnvelopeSpec {
   readonly liftMm: number;
   readonly law: '3-4-5' | 'cycloidal';
   readonly flankRad: number;
+  /** The closing flank, where it is unlike the opening one. */
+  readonly closingRad?: number;
+  /** Any lift by angle, in the place of the law. */
+  readonly lift?: (psiRad: number) => number;
   /** Absent: flat face. */
   readonly rollerRadiusMm?: number;
 }
 
 export function envelopeLift(spec: EnvelopeSpec, psiRad: number): number {
-  const u = Math.max(0, 1 - Math.abs(psiRad) / spec.flankRad);
+  if (spec.lift !== undefined) return spec.lift(psiRad);
+  const flank = psiRad < 0 ? (spec.closingRad ?? spec.flankRad) : spec.flankRad;
+  const u = Math.max(0, 1 - Math.abs(psiRad) / flank);
   const s =
     spec.law === '3-4-5' ? 10 * u ** 3 - 15 * u ** 4 + 6 * u ** 5 : u - Math.sin(2 * Math.PI * u) / (2 * Math.PI);
   return spec.liftMm * s;
