@@ -3,6 +3,7 @@ import type { Engine } from '../assembly/engine.ts';
 import type { Gap } from '../model/results.ts';
 import type { Told } from './distinct.ts';
 import { cureLines } from './printedCures.ts';
+import { intervalLines } from './printedIntervals.ts';
 import { mockUpLines } from './printedMockUp.ts';
 import { type Judged, type ReportedCylinder, stateOf } from './report.ts';
 import { type Column, tableLines } from './table.ts';
@@ -71,11 +72,15 @@ export function printed(judged: Judged): string {
       COLUMNS,
       told.map((one) => ({ ...one, engine, pairs: report.pairs })),
     ).map(plain),
+    intervalLines(engine, told, judged.intervals),
     ...(report.cures === undefined ? [] : [cureLines(report.cures)]),
     ...(report.mockUp === undefined ? [] : [mockUpLines(report.mockUp)]),
     [CAUTION],
   ];
-  return `${parts.map((lines) => lines.join('\n')).join('\n\n')}\n`;
+  return `${parts
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join('\n'))
+    .join('\n\n')}\n`;
 }
 
 /** 2.54 cm cubed, exactly. */

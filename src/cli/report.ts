@@ -11,6 +11,7 @@ import { accelMPerS2, meanPistonSpeedMPerS, speedMPerS } from '../core/kinematic
 import { strokeTravelledMm } from '../core/kinematics/sliderCrank.ts';
 import { allowanceMm, certifiedGaps } from '../model/certified.ts';
 import { figuresOf } from '../model/figures.ts';
+import { type Intervals, intervalsOf } from '../model/intervals.ts';
 import type { Gap, GapState } from '../model/results.ts';
 import { degrees } from './degrees.ts';
 import { distinct, eachAlone, type Told } from './distinct.ts';
@@ -35,8 +36,18 @@ export interface ReportedGap {
   readonly state: GapState;
   /** Assumed dimensions it rests on. */
   readonly assumed: readonly string[];
+  /** When in the turn it is below what it needs; null where it never is. */
+  readonly intervals: ReportedIntervals | null;
   /** Other pairs that go through the same motion, and so have the same gap; empty with `pairs` all. */
   readonly alike: readonly (readonly [string, string])[];
+}
+
+/** Crank angles, degrees, each from 0 or above; an end may lie beyond the period. Null: the work allowed for it ran out. */
+export interface ReportedIntervals {
+  /** The limit, and the allowance for assumed dimensions where the gap rests on some. */
+  readonly neededMm: number;
+  readonly belowDeg: readonly (readonly [number, number])[] | null;
+  readonly touchingDeg: readonly (readonly [number, number])[] | null;
 }
 
 export interface SpeedAt {
@@ -114,6 +125,7 @@ export interface Judged {
   readonly engine: Engine;
   /** In the order of `report.gaps`. */
   readonly told: readonly Told[];
+  readonly intervals: ReadonlyMap<string, Intervals>;
 }
 
 /** Judges one assembly of a build that has passed its rules. A V8 takes a fraction of a second, each cured gap about half of one. */
@@ -125,6 +137,11 @@ export function judge(
   const engine = layOut(doc, assemblyName);
   const gaps = certifiedGaps(doc, engine, new Map());
   const told = asked.pairs === 'all' ? eachAlone(gaps) : distinct(engine, gaps);
+  const intervals = intervalsOf(
+    doc,
+    engine,
+    told.map(({ gap }) => gap),
+  );
   const rpm = speedRpm(doc.speed.value);
   const route = doc.assemblies.find((a) => a.name === assemblyName)?.route ?? '';
   const report: Report = {
@@ -143,7 +160,7 @@ export function judge(
     kinematics: { speedRpm: rpm, cylinders: engine.cylinders.map((c) => cylinderOf(doc, engine, c, rpm)) },
     states: countOf(gaps),
     pairs: asked.pairs,
-    gaps: told.map(gapOf),
+    gaps: told.map((one) => gapOf(one, intervals.get(one.gap.id))),
     ...(asked.cures
       ? {
           cures: curesOf(doc, assemblyName, gaps, told).map(({ gap, cures }) => ({
@@ -154,7 +171,7 @@ export function judge(
       : {}),
     ...(asked['mock-up'] ? { mockUp: mockUpOf(doc, engine) } : {}),
   };
-  return { report, engine, told };
+  return { report, engine, told, intervals };
 }
 
 function countOf(gaps: readonly Gap[]): Record<GapState, number> {
@@ -168,7 +185,7 @@ export function stateOf(gap: Pick<Gap, 'state' | 'certified'>): GapState {
   return gap.state === 'clears' && !gap.certified ? 'unproven' : gap.state;
 }
 
-function gapOf({ gap, alike }: Told): ReportedGap {
+function gapOf({ gap, alike }: Told, intervals: Intervals | undefined): ReportedGap {
   return {
     kind: gap.kind,
     between: gap.between,
@@ -181,7 +198,21 @@ function gapOf({ gap, alike }: Told): ReportedGap {
     limitMm: gap.limitMm,
     state: stateOf(gap),
     assumed: gap.assumed,
+    intervals: intervals === undefined ? null : reportedIntervals(intervals, gap.periodRad),
     alike: alike.map((g) => g.between),
+  };
+}
+
+function reportedIntervals({ neededMm, below, touching, finished }: Intervals, periodRad: number): ReportedIntervals {
+  const inDegrees = (arcs: Intervals['below']): [number, number][] =>
+    arcs.map(({ fromRad, toRad }) => {
+      const from = degrees(fromRad, periodRad);
+      return [from, from + Number((((toRad - fromRad) * 180) / Math.PI).toFixed(9))];
+    });
+  return {
+    neededMm,
+    belowDeg: finished ? inDegrees(below) : null,
+    touchingDeg: finished ? inDegrees(touching) : null,
   };
 }
 

@@ -105,6 +105,17 @@ describe('an assembly judged', () => {
   });
 });
 
+describe('when in the turn', () => {
+  it('is said of what is below its limit, outward to a tenth of a degree, and of nothing else', async () => {
+    const [v8, rig] = await Promise.all([check(demo('quarry-v8')), check(demo('bench-rig'))]);
+    expect(v8.out).toMatch(/^below the limit +over +in contact over +degrees$/m);
+    expect(v8.out).toMatch(
+      /^counterweight 1 front · piston 1, pin boss +15\d\.\d° to 20\d\.\d° +16\d\.\d° to 19\d\.\d° +after TDC 1$/m,
+    );
+    expect(rig.out).not.toContain('below the limit');
+  });
+});
+
 describe('tables on request', () => {
   it('counts alike pairs in one row, the headline counts all', async () => {
     const [once, all] = await Promise.all([check(demo('quarry-v8')), check(demo('quarry-v8'), '--pairs', 'all')]);

@@ -7,6 +7,7 @@ import { check, demo, demoContent, folder } from './command.ts';
 const figure = z.number();
 const point = z.tuple([figure, figure, figure]);
 const names = z.tuple([z.string().min(1), z.string().min(1)]);
+const arc = z.tuple([figure.min(0).lt(720), figure.min(0).lt(1440)]);
 const fromTo = z.strictObject({ from: figure, to: figure });
 const turn = figure.min(0).lt(360);
 const speed = z.strictObject({ mPerS: figure, atCrankDeg: turn, afterTdcDeg: turn });
@@ -87,6 +88,7 @@ const document = z.strictObject({
         limitMm: figure.min(0),
         state: z.enum(['clears', 'unproven', 'tight', 'contact']),
         assumed: z.array(z.string().min(1)),
+        intervals: z.strictObject({ neededMm: figure, belowDeg: z.array(arc), touchingDeg: z.array(arc) }).nullable(),
         alike: z.array(names),
       }),
     )
@@ -205,6 +207,36 @@ describe('every gap', () => {
       const ranks = doc.gaps.map((g) => order.indexOf(g.state));
       expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
     }
+  });
+});
+
+describe('intervals', () => {
+  it('are told of the gaps below their limits alone, and hold the closest place', () => {
+    let told = 0;
+    for (const doc of Object.values(known)) {
+      for (const gap of doc.gaps) {
+        expect(gap.intervals !== null).toBe(gap.state === 'tight' || gap.state === 'contact');
+        if (gap.intervals === null) continue;
+        told += 1;
+        const period = gap.between.some((name) => name.includes('lobe')) ? 720 : 360;
+        const holds = (arcs: readonly (readonly [number, number])[]): boolean =>
+          arcs.some(([from, to]) =>
+            [0, period].some((more) => gap.atCrankDeg + more >= from && gap.atCrankDeg + more <= to),
+          );
+        expect(holds(gap.intervals.belowDeg)).toBe(true);
+        expect(holds(gap.intervals.touchingDeg)).toBe(gap.state === 'contact');
+        const allowance = gap.assumed.length > 0 ? doc.build.assumedAllowanceMm! : 0;
+        expect(gap.intervals.neededMm).toBeCloseTo(gap.limitMm + allowance, 9);
+      }
+    }
+    expect(told).toBeGreaterThan(5);
+  });
+
+  it('of the V8’s counterweights are symmetrical about bottom dead centre, as the parts are', () => {
+    const gap = gapOf(known.v8, 'counterweight 1 front', 'piston 1');
+    const [[from, to]] = gap.intervals!.belowDeg as [[number, number]];
+    expect((from + to) / 2).toBeCloseTo(180, 3);
+    expect(to - from).toBeGreaterThan(10);
   });
 });
 

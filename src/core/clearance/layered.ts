@@ -116,7 +116,7 @@ function floorOf(cell: Cell): number {
 }
 
 /** Gap of the thin sections, at one angle, that stand axially nearest to the partner: the true gap is not above it. */
-function sectionGapMm(cell: Cell, ma: Motion, mb: Motion, crankAngleRad: number): number {
+export function sectionGapMm(cell: Cell, ma: Motion, mb: Motion, crankAngleRad: number): number {
   const between = (lo: number, hi: number, z: number): number => Math.min(hi, Math.max(lo, z));
   const bMiddle = (cell.b.z0Mm + cell.b.z1Mm) / 2;
   const za = between(cell.a.z0Mm, cell.a.z1Mm, bMiddle);
@@ -136,7 +136,7 @@ function sectionGapMm(cell: Cell, ma: Motion, mb: Motion, crankAngleRad: number)
 }
 
 /** Cuts the round slab of a cell, finer toward the partner; null when it is narrow enough. */
-function cut(cell: Cell): Cell[] | null {
+export function cut(cell: Cell): Cell[] | null {
   const cutA =
     cell.a.round !== null && (cell.b.round === null || cell.a.z1Mm - cell.a.z0Mm >= cell.b.z1Mm - cell.b.z0Mm);
   const mine = cutA ? cell.a : cell.b;
