@@ -22,6 +22,7 @@ import type {
   PistonTop,
   Shelf,
   TurnedSurface,
+  Wanted,
   Weights,
 } from './documentShop.ts';
 
@@ -202,6 +203,7 @@ export interface Assembly {
   readonly intoBlock?: readonly TurnedSurface[];
   readonly bearings?: Bearings;
   readonly balance?: Balance;
+  readonly wanted?: Wanted;
   readonly camshaft?: Camshaft;
   readonly own?: readonly Own[];
 }

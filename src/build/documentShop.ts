@@ -108,6 +108,13 @@ export interface Balance {
   readonly grade?: number;
 }
 
+/** What is wanted, where a sum is to be solved for one of its parts. */
+export interface Wanted {
+  readonly compressionRatio?: number;
+  readonly deckClearance?: Dim;
+  readonly sideClearance?: Dim;
+}
+
 /** A rod that the shop can get. */
 export interface ShelfRod {
   readonly name: string;

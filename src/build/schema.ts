@@ -12,7 +12,7 @@ import { mockUpEntry } from './schemaMockUp.ts';
 import { own } from './schemaOwn.ts';
 import { crank, pistonShape, rodShape } from './schemaParts.ts';
 import { list, MOST, measuredShape, name, oneOf, strict, text } from './schemaPieces.ts';
-import { balance, bearings, core, guides, intoBlock, pistonTop, shelf, weights } from './schemaShop.ts';
+import { balance, bearings, core, guides, intoBlock, pistonTop, shelf, wanted, weights } from './schemaShop.ts';
 
 const assembly = strict({
   name,
@@ -26,6 +26,7 @@ const assembly = strict({
   intoBlock: intoBlock.exactOptional(),
   bearings: bearings.exactOptional(),
   balance: balance.exactOptional(),
+  wanted: wanted.exactOptional(),
   camshaft: camshaft.exactOptional(),
   own: list(own, 0, MOST.own).exactOptional().describe('Where one body differs from the rest.'),
 });

@@ -95,6 +95,14 @@ export const balance = strict({
     .exactOptional(),
 });
 
+const ratio = 'Allowed: a number above 1, up to 40.';
+
+export const wanted = strict({
+  compressionRatio: z.number({ error: ratio }).gt(1, { error: ratio }).max(40, { error: ratio }).exactOptional(),
+  deckClearance: signedLength.exactOptional(),
+  sideClearance: lengthFromZero.exactOptional(),
+});
+
 const price = text(MOST.name).exactOptional();
 
 export const shelf = strict({

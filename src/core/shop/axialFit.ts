@@ -43,20 +43,30 @@ export interface FilletAndChamfer {
 }
 
 /**
- * Least distance of rod from fillet, mm; negative when the rod rides on the fillet. The fillet is a hollow quarter circle
- * about (R, R) from the corner; a rod stays out of its metal while both corners of its chamfer lie in the circle, since a
- * circle holds the line between two points that it holds. A corner beyond the fillet's end is measured to the face or to the
- * journal. Throws a RangeError for a negative length.
+ * Least distance of the rod's chamfer from the fillet, mm; negative when the rod rides on it. The fillet is a hollow quarter
+ * circle about (R, R) from the corner and holds only there, between its two ends. Along the part of the chamfer that lies
+ * between them the distance is R less that from the middle of the circle, which is greatest at an end of that part. A
+ * chamfer that passes the fillet altogether is as far from it as from the circle's middle, and R more. Throws a RangeError for
+ * a negative length.
  */
 export function filletClearanceMm(f: FilletAndChamfer): number {
   for (const [name, value] of Object.entries(f)) {
     if (!(value >= 0 && Number.isFinite(value))) throw new RangeError(`${name} ${value} must be 0 or more and finite`);
   }
   const r = f.filletMm;
-  const from = (xMm: number, yMm: number): number => {
-    if (xMm >= r) return yMm;
-    if (yMm >= r) return xMm;
-    return r - Math.hypot(r - xMm, r - yMm);
-  };
-  return Math.min(from(f.sideMm, f.bearingMm + f.chamferRadialMm), from(f.sideMm + f.chamferAxialMm, f.bearingMm));
+  // Along the chamfer from the side face, t = 0, to the bearing, t = 1, seen from the circle's middle.
+  const x = (t: number): number => f.sideMm + f.chamferAxialMm * t - r;
+  const y = (t: number): number => f.bearingMm + f.chamferRadialMm * (1 - t) - r;
+  // x grows and y falls with t: below 0 are t up to one place for x, and from one place for y.
+  const last = x(1) <= 0 ? 1 : x(0) > 0 ? -1 : -x(0) / f.chamferAxialMm;
+  const first = y(0) <= 0 ? 0 : y(1) > 0 ? 2 : y(0) / f.chamferRadialMm;
+  if (first <= last) return r - Math.max(Math.hypot(x(first), y(first)), Math.hypot(x(last), y(last)));
+  return r + fromMiddleMm(x(0), y(0), x(1), y(1));
+}
+
+/** Distance of the origin from a stretch of line. */
+function fromMiddleMm(x0: number, y0: number, x1: number, y1: number): number {
+  const along = (x1 - x0) ** 2 + (y1 - y0) ** 2;
+  const t = along === 0 ? 0 : Math.min(1, Math.max(0, -(x0 * (x1 - x0) + y0 * (y1 - y0)) / along));
+  return Math.hypot(x0 + t * (x1 - x0), y0 + t * (y1 - y0));
 }
