@@ -1,8 +1,10 @@
 /** Puts the page together: store, pane, views, files, keys. */
 import { parseBuild } from '../build/index.ts';
 import { createStore, replacedOf } from '../model/index.ts';
+import { watchMockUp } from '../model/mockUp/watcher.ts';
+import { workerPool } from '../model/pieces/workerPool.ts';
 import { workerSolver } from '../model/workerSolver.ts';
-import { createCures, createPane } from '../pane/index.ts';
+import { createCures, createMockUpPage, createPane } from '../pane/index.ts';
 import {
   createAngleRuler,
   createGapTable,
@@ -47,6 +49,7 @@ const side = createSide(host('page'), host('pages'), [
   { label: 'Dimensions', parts: [host('dimensions')] },
   { label: 'Cures', parts: [host('cures')] },
   { label: 'All gaps', parts: [host('gaps')] },
+  { label: 'Mock-up', parts: [host('mock-up')] },
 ]);
 createBar(host('bar'), store, demo.key, {
   openDemo: (key) => {
@@ -70,6 +73,8 @@ createReadout(host('readout'), store);
 createGapTable(host('gaps'), store);
 
 createCures(host('cures'), store);
+const pool = workerPool();
+createMockUpPage(host('mock-up'), store, watchMockUp(store, pool));
 
 // A build opened anew gets a pane of its own: drafts and folded groups belong to the build they were made in.
 let pane = createPane(host('dimensions'), store);

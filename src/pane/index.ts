@@ -1,3 +1,4 @@
 /** Public face of the control pane. */
 export { createCures } from './cureList.ts';
+export { createMockUpPage } from './mockUp/page.ts';
 export { createPane } from './pane.ts';

@@ -95,7 +95,7 @@ export function compared({ index, entry, predicted, shares: known }: Line, rests
   const measuredMm = lengthMm(entry.measured);
   const shares = [...known, ...rests.filter((r) => r !== null && r !== 'no tolerance')];
   const root = (side: 'upMm' | 'downMm'): number => Math.hypot(...shares.map((s) => s[side]));
-  const explainedUpMm = root('upMm') + (predicted?.slicingMm ?? 0);
+  const explainedUpMm = root('upMm') + (predicted === null ? 0 : predicted.slicingMm + 2 * predicted.deviationMm);
   const moving = predicted !== null && predicted.kind !== 'deck';
   const explainedDownMm = root('downMm') + (moving ? CERTIFICATE_TOLERANCE_MM : 0);
   const differenceMm = predicted === null ? null : differenceOf(entry, measuredMm, predicted.gapMm);

@@ -10,8 +10,8 @@ export interface NamedDim {
   readonly label: string;
 }
 
-/** Names of groups that hold no dimension of a part, or the points of a drawn outline, of which no single one explains anything. */
-const LEFT_OUT = new Set(['outline', 'points']);
+/** Points of a measured outline, of which no single one explains anything, and how far it may stand off its part. */
+const LEFT_OUT = new Set(['outline', 'outlineDeviation', 'deviation']);
 
 /** Lengths and angles of the block and of one assembly, in the order of the document. */
 export function dimensionsOf(doc: BuildDocument, assemblyIndex: number): NamedDim[] {

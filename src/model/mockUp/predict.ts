@@ -8,17 +8,19 @@ import type { Cylinder, Engine, Pair } from '../../assembly/engine.ts';
 import { layOut } from '../../assembly/layOut.ts';
 import { DECK } from '../../build/bodyNames.ts';
 import type { BuildDocument, GapKind, MockUpEntry } from '../../build/document.ts';
-import { angleRad } from '../../build/literal.ts';
 import { CERTIFICATE_TOLERANCE_MM } from '../../core/clearance/certify.ts';
 import { certifyLayered, SLICING_MM } from '../../core/clearance/layered.ts';
 import type { Motion } from '../../core/plane/pose.ts';
 import { newPose, POSE_DTURN, POSE_DX, POSE_DY } from '../../core/plane/pose.ts';
 import { pairCells } from '../solve.ts';
+import { crankAngleOfEntry } from './place.ts';
 
 export interface Predicted {
   readonly gapMm: number;
   /** The true gap may be larger by so much: what slicing round parts takes off, on the safe side. */
   readonly slicingMm: number;
+  /** What the deciding outlines, where they were measured, may stand off the part: it is taken off the gap, so the true one may be larger by twice as much. */
+  readonly deviationMm: number;
   /** False where the work allowed for the proof ran out. */
   readonly certified: boolean;
   /** Where the gap was taken, or where it is smallest. */
@@ -85,6 +87,7 @@ function deckPrediction(c: Cylinder): Predicted {
   return {
     gapMm: c.deckClearanceMm,
     slicingMm: 0,
+    deviationMm: 0,
     certified: true,
     atCrankRad: c.tdcRad,
     periodRad: 2 * Math.PI,
@@ -95,18 +98,9 @@ function deckPrediction(c: Cylinder): Predicted {
   };
 }
 
-/** Crank angle of an entry, 0 up to the pair's period; null where it is the smallest found. */
-function crankAngleOf(engine: Engine, pair: Pair, { at }: MockUpEntry, turnedRad: number): number | null {
-  if (at === undefined) return null;
-  const c = engine.cylinders.find((each) => each.number === at.cylinder)!;
-  const zero = pair.periodRad > 3 * Math.PI ? c.firingTdcRad : c.tdcRad;
-  const angle = (zero + angleRad(at.afterTdc) + turnedRad) % pair.periodRad;
-  return angle < 0 ? angle + pair.periodRad : angle;
-}
-
 /** The pair's own key holds all that its gap depends on, counted from its cylinder's top; so the place in the turn is too. */
 function pairKey(engine: Engine, pair: Pair, entry: MockUpEntry): string {
-  const angle = crankAngleOf(engine, pair, entry, 0);
+  const angle = crankAngleOfEntry(entry, engine, pair.periodRad);
   return `${pair.key} ${angle === null ? '' : (angle - pair.keyShiftRad).toFixed(9)}`;
 }
 
@@ -118,7 +112,7 @@ function pairPrediction(
   hints: Map<string, number>,
 ): Predicted {
   const { a, b } = pair.relative ?? pair;
-  const angle = crankAngleOf(engine, pair, entry, turnedRad);
+  const angle = crankAngleOfEntry(entry, engine, pair.periodRad, turnedRad);
   const hintRad = angle ?? hints.get(pair.id);
   const motionOf = (m: Motion): Motion => (angle === null ? m : standing(m, angle));
   const found = certifyLayered(motionOf(a.motion), motionOf(b.motion), pairCells(pair), pair.periodRad, {
@@ -132,6 +126,7 @@ function pairPrediction(
   return {
     gapMm: found.gapMm,
     slicingMm: found.slicingMm,
+    deviationMm: found.cell.deviationMm,
     certified: !found.budgetSpent,
     atCrankRad: angle ?? found.atCrankRad,
     periodRad: pair.periodRad,
