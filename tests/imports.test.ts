@@ -22,14 +22,14 @@ interface Rule {
 /** By folder of src: folders (a longer path allows less) and packages it may import; its own folder always. */
 const RULES: Readonly<Record<string, Rule>> = {
   app: { code: ['pane', 'view', 'model', 'exchange', 'build', 'core', 'demos'], types: ['assembly'] },
-  cli: { code: ['model', 'assembly', 'build', 'core'], packages: ['node:fs', 'node:util'] },
+  cli: { code: ['model', 'assembly', 'exchange', 'build', 'core'], packages: ['node:fs', 'node:util'] },
   pane: {
     code: ['model', 'build', 'core/plane'],
     packages: ['tweakpane'],
     packageTypes: ['@tweakpane/core', 'decimal.js'],
   },
   view: { code: ['model', 'core'], types: ['assembly', 'build'], packages: ['pixi.js', 'pixi.js/unsafe-eval'] },
-  model: { code: ['assembly', 'build', 'core'] },
+  model: { code: ['assembly', 'exchange', 'build', 'core'] },
   assembly: { code: ['build', 'core'] },
   exchange: { code: ['build', 'core'] },
   build: { code: ['core'], packages: ['zod', 'decimal.js'] },

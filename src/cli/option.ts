@@ -47,6 +47,15 @@ export function choice<const C extends readonly [string, ...string[]]>(
   };
 }
 
+/** One of some words, or not given. */
+export function either<const C extends readonly [string, ...string[]]>(
+  word: string,
+  choices: C,
+  help: string,
+): Option<C[number] | undefined> {
+  return { ...choice(word, choices, help), absent: undefined };
+}
+
 /** A whole number from `least` to `most`, in digits. */
 export function whole(
   word: string,

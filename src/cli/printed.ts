@@ -61,6 +61,16 @@ const COLUMNS: readonly Column<Row>[] = [
   { title: 'assumed', cell: ({ gap: g }) => g.assumed.join(', ') },
 ];
 
+/** Of measured outlines, what their deviations take off. */
+function deviationLine(told: readonly { readonly gap: Gap }[]): (readonly string[])[] {
+  const owed = told.flatMap(({ gap }) => gap.deviationMm ?? []);
+  if (owed.length === 0) return [];
+  const gaps = owed.length === 1 ? '1 gap' : `${owed.length} gaps`;
+  return [
+    [`Measured outlines: their deviation, up to ${inBoth(Math.max(...owed))}, is taken off ${gaps} and the bounds.`],
+  ];
+}
+
 /** The whole text, ending with a line break: headline, figures, tables, what would help, the caution; a blank line between. */
 export function printed(judged: Judged): string {
   const { report, engine, told } = judged;
@@ -72,6 +82,7 @@ export function printed(judged: Judged): string {
       COLUMNS,
       told.map((one) => ({ ...one, engine, pairs: report.pairs })),
     ).map(plain),
+    ...deviationLine(told),
     intervalLines(engine, told, judged.intervals),
     ...(report.cures === undefined ? [] : [cureLines(report.cures)]),
     ...(report.mockUp === undefined ? [] : [mockUpLines(report.mockUp)]),

@@ -32,6 +32,8 @@ export interface ReportedGap {
   readonly direction: 'in-plane' | 'axial';
   /** What slicing round parts takes off the gap at most, on the safe side: the true gap may be larger by so much. */
   readonly slicingMm: number;
+  /** What the measured outlines that decide it owe: already taken off gap and bound. Left out: nothing. */
+  readonly deviationMm?: number;
   readonly limitMm: number;
   readonly state: GapState;
   /** Assumed dimensions it rests on. */
@@ -195,6 +197,7 @@ function gapOf({ gap, alike }: Told, intervals: Intervals | undefined): Reported
     pointsMm: gap.pointsMm,
     direction: gap.direction,
     slicingMm: gap.slicingMm,
+    ...(gap.deviationMm === undefined ? {} : { deviationMm: gap.deviationMm }),
     limitMm: gap.limitMm,
     state: stateOf(gap),
     assumed: gap.assumed,

@@ -16,6 +16,17 @@ export function asSeenFromFront(outline: Outline, rotation: Rotation): Outline {
   return rotation === 'clockwise' ? outline : mirrorX(outline);
 }
 
+/** Where whoever measures, draws or lays a template on stands. */
+export type SeenFrom = 'front' | 'rear';
+
+/** A build's outline as seen from the front or the rear of the engine, or back: the step is its own inverse. Stays counterclockwise. */
+export function asSeen(outline: Outline, rotation: Rotation, seenFrom: SeenFrom = 'front'): Outline {
+  return asSeenFromFront(seenFrom === 'rear' ? mirrorX(outline) : outline, rotation);
+}
+
+/** What a drawing says of its origin unless told otherwise. */
+export const CRANK_CENTRE = 'crank centre';
+
 /** An outline and what it is called. */
 export interface NamedOutline {
   readonly name: string;

@@ -11,9 +11,8 @@
 import type { OutlinePoint, Provenance } from '../build/index.ts';
 import { MOST } from '../build/schemaPieces.ts';
 import type { Outline } from '../core/outline/outline.ts';
-import { mirrorX } from '../core/outline/transform.ts';
 import { fitOutline } from './fitOutline.ts';
-import { asSeenFromFront, type Rotation } from './front.ts';
+import { asSeen, type Rotation, type SeenFrom } from './front.ts';
 import { outlineToPoints } from './outlineToPoints.ts';
 import { readOutlineCsv } from './readCsv.ts';
 import { readOutlineDxf } from './readDxf.ts';
@@ -31,7 +30,7 @@ export const LARGEST_FILE_BYTES = 16_000_000;
 export interface ImportOptions {
   readonly deviationMm: number;
   /** Where whoever measured or drew it stood. */
-  readonly seenFrom: 'front' | 'rear';
+  readonly seenFrom: SeenFrom;
   readonly rotation: Rotation;
   /** Given to every coordinate. */
   readonly from: Provenance;
@@ -117,7 +116,7 @@ function fromDxf(text: string, options: ImportOptions): ImportedOutline | Refuse
     const says = `Ends of the drawing miss one another by ${read.largestJoinMm.toFixed(3)} mm. Allowed with this deviation: ${(2 * (deviationMm - ROUNDING_MM)).toFixed(3)} mm.`;
     return refused(0, '', says);
   }
-  const outline = inBuild(read.outline, options);
+  const outline = asSeen(read.outline, options.rotation, options.seenFrom);
   return finished('dxf', read.unit, outline, corners, options, {
     fitted: false,
     largestDeviationMm: movedMm,
@@ -141,18 +140,13 @@ function fromPoints(
     const line = rows === null || !concerns ? 0 : (rows[fit.point] ?? 0);
     return { ok: false, problems: [fileProblem(line, '', fit.says)] };
   }
-  return finished(kind, unit, inBuild(fit.outline, options), points, options, {
+  return finished(kind, unit, asSeen(fit.outline, options.rotation, options.seenFrom), points, options, {
     fitted: true,
     largestDeviationMm: fit.largestDeviationMm + ROUNDING_MM,
     largestStepMm: fit.largestStepMm,
     largestSagittaMm: fit.largestSagittaMm,
     notes: [...notes, ...fit.notes],
   });
-}
-
-/** As seen from where it was measured, into the build's frame. */
-function inBuild(outline: Outline, { seenFrom, rotation }: ImportOptions): Outline {
-  return asSeenFromFront(seenFrom === 'rear' ? mirrorX(outline) : outline, rotation);
 }
 
 type Findings = Pick<ImportedOutline, 'fitted' | 'largestDeviationMm' | 'largestStepMm' | 'largestSagittaMm' | 'notes'>;

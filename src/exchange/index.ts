@@ -1,6 +1,6 @@
 /** Public face of the exchange with other programs and the shop: points and drawings in, points, drawings and templates out. */
 export { type FitFault, type FittedOutline, fitOutline, MOST_FIT_POINTS } from './fitOutline.ts';
-export { asSeenFromFront, type NamedOutline, type Rotation } from './front.ts';
+export { asSeen, asSeenFromFront, type NamedOutline, type Rotation, type SeenFrom } from './front.ts';
 export {
   GREATEST_DEVIATION_MM,
   type ImportedOutline,

@@ -2,20 +2,23 @@
  * Outlines as an ASCII drawing interchange file of Release 12: one closed POLYLINE each, arcs exact as bulges, on a layer of its own.
  *
  * Source: "Drawing Interchange and File Formats", Release 12 (1992). That release has no place for the unit, so it stands in
- * a remark (999) at the top: who reads the file has to be told. The crank centre is a POINT on its own layer. Arcs over
+ * a remark (999) at the top: who reads the file has to be told. The origin is a POINT on a layer of its own. Arcs over
  * 175 degrees are divided. Coordinates to a billionth of the unit, bulges to 14 decimals.
  */
-import { asSeenFromFront, type NamedOutline, type Rotation, requireDrawable } from './front.ts';
+import { asSeen, CRANK_CENTRE, type NamedOutline, type Rotation, requireDrawable, type SeenFrom } from './front.ts';
 import { type FileUnit, UNIT_MM } from './units.ts';
 import { type Vertex, verticesOf } from './vertices.ts';
 
 export interface DxfWriting {
   readonly unit: FileUnit;
-  /** Sense of crank rotation of the build: the drawing is as seen from the front. */
+  /** Sense of crank rotation of the build. */
   readonly rotation: Rotation;
+  /** Left out: front. */
+  readonly seenFrom?: SeenFrom;
+  /** What lies at the origin: the crank centre unless told otherwise. */
+  readonly origin?: string;
 }
 
-const CENTRE_LAYER = 'CRANK_CENTRE';
 /** Characters of a layer name, Release 12. */
 const LONGEST_LAYER = 31;
 const PLACES = 9;
@@ -25,23 +28,31 @@ const BULGE_PLACES = 14;
 export function writeOutlineDxf(outlines: readonly NamedOutline[], options: DxfWriting): string {
   requireDrawable(outlines);
   const size = UNIT_MM[options.unit];
-  const layers = layerNames(outlines.map((o) => o.name));
+  const centre = plainLayer(options.origin ?? CRANK_CENTRE);
+  const layers = layerNames(
+    outlines.map((o) => o.name),
+    centre,
+  );
   const chains = outlines.map((o) =>
-    verticesOf(asSeenFromFront(o.outline, options.rotation)).map((v) => ({ ...v, x: v.x / size, y: v.y / size })),
+    verticesOf(asSeen(o.outline, options.rotation, options.seenFrom)).map((v) => ({
+      ...v,
+      x: v.x / size,
+      y: v.y / size,
+    })),
   );
   const groups: (readonly [number, string | number])[] = [
     [
       999,
-      `Lengths in ${options.unit === 'mm' ? 'millimetres' : 'inches'}. As seen from the front. Verify on the part.`,
+      `Lengths in ${options.unit === 'mm' ? 'millimetres' : 'inches'}. As seen from the ${options.seenFrom ?? 'front'}. Verify on the part.`,
     ],
     ...section('HEADER', [
       [9, '$ACADVER'],
       [1, 'AC1009'],
     ]),
-    ...section('TABLES', layerTable([...layers, CENTRE_LAYER])),
+    ...section('TABLES', layerTable([...layers, centre])),
     ...section('ENTITIES', [
       ...chains.flatMap((vertices, k) => polyline(vertices, layers[k]!)),
-      ...entity('POINT', CENTRE_LAYER),
+      ...entity('POINT', centre),
       ...place(0, 0),
     ]),
     [0, 'EOF'],
@@ -51,21 +62,22 @@ export function writeOutlineDxf(outlines: readonly NamedOutline[], options: DxfW
 
 /**
  * Layer of each name, in order: capitals, digits, - and _ as Release 12 allows, everything else replaced by _, at most 31
- * characters, none twice.
+ * characters, none twice and none that of the origin.
  */
-export function layerNames(names: readonly string[]): string[] {
-  const taken = new Set([CENTRE_LAYER]);
+export function layerNames(names: readonly string[], origin = plainLayer(CRANK_CENTRE)): string[] {
+  const taken = new Set([origin]);
   return names.map((name) => {
-    const plain =
-      name
-        .toUpperCase()
-        .replace(/[^A-Z0-9_-]+/g, '_')
-        .slice(0, LONGEST_LAYER) || 'OUTLINE';
+    const plain = plainLayer(name);
     let layer = plain;
     for (let k = 2; taken.has(layer); k++) layer = `${plain.slice(0, LONGEST_LAYER - 1 - String(k).length)}_${k}`;
     taken.add(layer);
     return layer;
   });
+}
+
+function plainLayer(name: string): string {
+  const plain = name.toUpperCase().replace(/[^A-Z0-9_-]+/g, '_');
+  return plain.slice(0, LONGEST_LAYER) || 'OUTLINE';
 }
 
 type Groups = (readonly [number, string | number])[];

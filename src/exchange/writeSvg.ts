@@ -7,7 +7,7 @@
  */
 import { type Extent, extentOf } from '../core/outline/extent.ts';
 import { pieceStart } from '../core/outline/outline.ts';
-import { asSeenFromFront, type NamedOutline, type Rotation, requireDrawable } from './front.ts';
+import { asSeen, CRANK_CENTRE, type NamedOutline, type Rotation, requireDrawable, type SeenFrom } from './front.ts';
 import { svgText, wrapped } from './svgText.ts';
 import { MM_PER_INCH } from './units.ts';
 import { divided } from './vertices.ts';
@@ -17,8 +17,14 @@ export interface SvgWriting {
   readonly title: string;
   /** As it is to be printed; nothing is asked of a clock. */
   readonly date: string;
-  /** Sense of crank rotation of the build: the drawing is as seen from the front. */
+  /** Sense of crank rotation of the build. */
   readonly rotation: Rotation;
+  /** Left out: front. */
+  readonly seenFrom?: SeenFrom;
+  /** What lies at the origin, where the cross stands: the crank centre unless told otherwise. */
+  readonly origin?: string;
+  /** Further lines under what is drawn. */
+  readonly notes?: readonly string[];
   /** What lies in the direction of +y from the crank centre, such as "crankpin"; unnamed if left out. */
   readonly up?: string;
 }
@@ -42,7 +48,10 @@ export const TEMPLATE_CAUTION =
 /** Throws RangeError if there is nothing to write or a number is not finite. */
 export function writeOutlineSvg(outlines: readonly NamedOutline[], options: SvgWriting): string {
   requireDrawable(outlines);
-  const shown = outlines.map((o) => ({ ...o, outline: divided(asSeenFromFront(o.outline, options.rotation)) }));
+  const shown = outlines.map((o) => ({
+    ...o,
+    outline: divided(asSeen(o.outline, options.rotation, options.seenFrom)),
+  }));
   const box = extent(shown);
   const wide = Math.max(box.x1 - box.x0, BAR_IN * MM_PER_INCH);
   const width = wide + 2 * MARGIN;
@@ -90,12 +99,19 @@ export function writeOutlineSvg(outlines: readonly NamedOutline[], options: SvgW
   say(options.title);
   for (const [k, o] of outlines.entries()) say(o.name, k);
   say(options.date);
-  say(`As seen from the front of the engine; the crank turns ${options.rotation}.`);
+  for (const note of options.notes ?? []) say(note);
+  const turns = `the crank turns ${options.rotation}`;
+  say(
+    options.seenFrom === 'rear'
+      ? `As seen from the rear of the engine; seen from the front ${turns}.`
+      : `As seen from the front of the engine; ${turns}.`,
+  );
+  say(`Cross: ${options.origin ?? CRANK_CENTRE}.`);
   say(TEMPLATE_CAUTION);
   const height = row - ROW + MARGIN;
 
   const cross =
-    `<path id="crank-centre" d="M${mm(-CROSS - box.x0 + MARGIN)} ${Y(0)}h${2 * CROSS} ` +
+    `<path id="${(options.origin ?? CRANK_CENTRE).replaceAll(/[^a-z]+/g, '-')}" d="M${mm(-CROSS - box.x0 + MARGIN)} ${Y(0)}h${2 * CROSS} ` +
     `M${X(0)} ${mm(box.y1 + CROSS + MARGIN)}v${-2 * CROSS}" stroke-width="0.2"/>`;
   const up =
     options.up === undefined ? [] : [lettering(-box.x0 + MARGIN + 2, box.y1 - CROSS + MARGIN, `${options.up}, up`)];

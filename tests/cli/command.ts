@@ -14,10 +14,19 @@ const ROOT = join(import.meta.dirname, '../..');
 
 /** Runs `check` with arguments, in the project's folder. */
 export function check(...args: readonly string[]): Promise<Ran> {
+  return command('check', args);
+}
+
+/** Runs `outline` likewise. */
+export function outline(...args: readonly string[]): Promise<Ran> {
+  return command('outline', args);
+}
+
+function command(name: string, args: readonly string[]): Promise<Ran> {
   return new Promise((resolve, reject) => {
     const child = execFile(
       process.execPath,
-      ['--import', 'tsx', 'src/cli/check.ts', ...args],
+      ['--import', 'tsx', `src/cli/${name}.ts`, ...args],
       { cwd: ROOT, maxBuffer: 64_000_000 },
       (error, out, err) => {
         if (child.exitCode === null) reject(error);
