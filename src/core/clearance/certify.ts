@@ -17,8 +17,9 @@
  */
 import type { Deepest } from '../outline/depth.ts';
 import { deepest, newDeepest } from '../outline/depth.ts';
+import type { Probe } from '../outline/probe.ts';
 import type { GapAt, Mover } from './gapAt.ts';
-import { gapAt, newGapAt, stepAt } from './gapAt.ts';
+import { distanceAt, gapAt, keptTurnsAt, newGapAt, overlapAt, turnsAt } from './gapAt.ts';
 
 export interface CertifyOptions {
   /** The bound lies at most this far under the smallest gap reported, mm. */
@@ -47,8 +48,8 @@ export interface Certificate {
 /** The finest tolerance that the reported bound is to keep: 1 micrometre. */
 export const CERTIFICATE_TOLERANCE_MM = 0.001;
 
-/** Angles looked at before the round begins when there is no hint: enough to meet each basin of an engine's pairs, whose narrowest are some 20 degrees wide. A basin missed costs time, never truth. */
-const FIRST_LOOKS = 36;
+/** Looks round before the turn is covered, when there is no hint, a radian apart at most: enough to meet nearly each basin of an engine's pairs, whose narrowest are some 20 degrees wide. A basin missed costs time, never truth. */
+const LOOK_APART_RAD = Math.PI / 8;
 
 /**
  * How far under the smallest gap the target lies: the tolerance, but at most half the gap, since a target must be positive
@@ -67,17 +68,15 @@ const APART_TOLERANCES = 3;
 /** A local minimum is pinned until the slope left over its bracket is worth less than this. */
 const PINNED_MM = 1e-5;
 
+/** A stretch of turn is first looked at from its middle; two looks apart, so that they are among those looked at before. */
+const STRETCH_RAD = 2 * LOOK_APART_RAD;
+
 const here: GapAt = newGapAt();
-let lastLookRad = 0;
-
-function lookAt(a: Mover, b: Mover, crankAngleRad: number, depth: boolean): void {
-  used += 1;
-  lastLookRad = crankAngleRad;
-  gapAt(a, b, crankAngleRad, Number.POSITIVE_INFINITY, false, here, depth);
-}
-
 const deepestOf: Deepest = newDeepest();
 let used = 0;
+
+/** Stretches of turn still to be covered, [from, to] each. Halving keeps few at a time. */
+const STRETCHES = new Float64Array(2 * 1024);
 
 /** See the head. Allocates only its answer. */
 export function certify(a: Mover, b: Mover, periodRad: number, options: CertifyOptions): Certificate {
@@ -92,33 +91,31 @@ export function certify(a: Mover, b: Mover, periodRad: number, options: CertifyO
     atCrankRad: 0,
     evaluations: 0,
   };
-  let start = Number.NaN;
-  let overlapping = false;
-
-  // Angles to begin from: the hint, or a first look round.
-  const looks = options.hintRad === undefined ? FIRST_LOOKS : 1;
+  // Where to begin: the hint, or the least of a look round.
+  let lowAt = options.hintRad ?? 0;
   let low = Number.POSITIVE_INFINITY;
-  let lowAt = 0;
-  for (let k = 0; k < looks && !overlapping; k++) {
-    const at = options.hintRad === undefined ? (k * periodRad) / looks : options.hintRad;
-    lookAt(a, b, at, !options.contactIsEnough);
-    if (here.overlapping) overlapping = true;
-    else start = at;
-    if (here.gapMm < low) {
-      low = here.gapMm;
+  const looks = Math.ceil(periodRad / STRETCH_RAD - 1e-9) * 2;
+  if (options.hintRad === undefined) {
+    for (let k = 0; k < looks; k++) {
+      const at = (k * periodRad) / looks;
+      used += 1;
+      const gapMm = keptTurnsAt(a, b, at, k, low, 0, -1, -1).gapMm;
+      if (gapMm >= low) continue;
+      low = gapMm;
       lowAt = at;
     }
-  }
-  if (!overlapping && low < answer.minimumMm) overlapping = descend(a, b, lowAt, options, answer);
-  if (!overlapping && answer.minimumMm > TOUCHING_TOLERANCES * options.toleranceMm) {
-    if (Number.isNaN(start)) start = lowAt;
-    const result = march(a, b, start, periodRad, options, answer);
-    if (result !== 'overlap') return close(answer, result, periodRad, cutoffMm);
-  }
+  } else low = distanceAt(a, b, lowAt, Number.POSITIVE_INFINITY).gapMm;
+  used += 1;
+  let meeting = overlapAt(a, b, lowAt);
+  if (!meeting) {
+    if (low < answer.minimumMm) descend(a, b, lowAt, answer);
+    const result = cover(a, b, periodRad, options, answer);
+    if (result !== 'meeting') return close(answer, result, periodRad, cutoffMm);
+    meeting = overlapAt(a, b, answer.atCrankRad);
+  } else answer.atCrankRad = lowAt;
   if (options.contactIsEnough) {
     answer.minimumMm = 0;
     answer.lowerBoundMm = 0;
-    answer.atCrankRad = here.overlapping ? lastLookRad : answer.atCrankRad;
     return close(answer, 'done', periodRad, Number.POSITIVE_INFINITY);
   }
   answer.minimumMm = Math.min(answer.minimumMm, cutoffMm);
@@ -138,92 +135,127 @@ function close(answer: Certificate, result: 'done' | 'spent', periodRad: number,
   return answer;
 }
 
-/** Round the period from `start`, where the outlines are apart. Sets minimum and bound. */
-function march(
+/** Covers the period with safe turns, the outlines being apart at one angle of it. Sets minimum and bound. */
+function cover(
   a: Mover,
   b: Mover,
-  start: number,
   periodRad: number,
   options: CertifyOptions,
   answer: Certificate,
-): 'done' | 'spent' | 'overlap' {
+): 'done' | 'spent' | 'meeting' {
   const tolerance = options.toleranceMm;
-  let at = start;
+  const stretches = Math.ceil(periodRad / STRETCH_RAD - 1e-9);
   let lowestTarget = answer.minimumMm - allowed(answer.minimumMm, tolerance);
-  while (at < start + periodRad) {
-    if (used >= options.budget) return 'spent';
-    if (answer.minimumMm <= TOUCHING_TOLERANCES * tolerance) return 'overlap';
-    used += 1;
-    const room = allowed(answer.minimumMm, tolerance);
-    const target = answer.minimumMm - room;
-    const p = stepAt(a, b, at, answer.minimumMm, target);
-    if (p.gapMm < answer.minimumMm - room / 4) {
-      if (descend(a, b, at, options, answer)) return 'overlap';
-      continue;
+  for (let k = 0; k < stretches; k++) {
+    STRETCHES[0] = (k * periodRad) / stretches;
+    STRETCHES[1] = ((k + 1) * periodRad) / stretches;
+    let top = 2;
+    let slot = 2 * k + 1;
+    while (top > 0) {
+      if (used >= options.budget) return 'spent';
+      if (answer.minimumMm <= TOUCHING_TOLERANCES * tolerance) return 'meeting';
+      used += 1;
+      const from = STRETCHES[top - 2]!;
+      const to = STRETCHES[top - 1]!;
+      const middle = (from + to) / 2;
+      const room = allowed(answer.minimumMm, tolerance);
+      const target = answer.minimumMm - room;
+      const p =
+        slot >= 0
+          ? keptTurnsAt(a, b, middle, slot, answer.minimumMm, target, to - middle, middle - from)
+          : turnsAt(a, b, middle, answer.minimumMm, target, to - middle, middle - from);
+      if (p.gapMm < answer.minimumMm - room / 4) {
+        descend(a, b, middle, answer);
+        continue;
+      }
+      slot = -1;
+      if (target < lowestTarget) lowestTarget = target;
+      top -= 2;
+      const left = middle - p.backRad;
+      const right = middle + p.forwardRad;
+      if (top + 4 > STRETCHES.length) return 'spent';
+      if (right < to) {
+        STRETCHES[top] = right;
+        STRETCHES[top + 1] = to;
+        top += 2;
+      }
+      if (left > from) {
+        STRETCHES[top] = from;
+        STRETCHES[top + 1] = left;
+        top += 2;
+      }
     }
-    if (target < lowestTarget) lowestTarget = target;
-    at += p.stepRad;
   }
   answer.lowerBoundMm = lowestTarget;
   return 'done';
 }
 
-/**
- * Follows the gap from `at` down to a local minimum; keeps it in `answer` if it is the smallest. True if the outlines
- * overlap on the way.
- */
-function descend(a: Mover, b: Mover, at: number, options: CertifyOptions, answer: Certificate): boolean {
-  const look = (x: number): boolean => {
-    lookAt(a, b, x, !options.contactIsEnough);
-    if (here.gapMm < answer.minimumMm) {
-      answer.minimumMm = here.gapMm;
-      answer.atCrankRad = x;
-    }
-    return here.overlapping;
-  };
-  if (look(at)) return true;
+/** A first stride of a descent: two degrees. */
+const FIRST_STEP_RAD = Math.PI / 90;
+
+/** Follows the gap from `at` down to a local minimum; keeps it in `answer` if it is the smallest. */
+function descend(a: Mover, b: Mover, at: number, answer: Certificate): void {
   let x0 = at;
-  let g0 = here.gapMm;
-  let s0 = here.slopeMm;
+  let p = look(a, b, x0, answer);
+  let g0 = p.gapMm;
+  let s0 = p.slopeMm;
+  if (s0 === 0) return;
   const down = s0 > 0 ? -1 : 1;
-  let step = FIRST_STEP_RAD;
-  let x1 = x0 + down * step;
-  if (look(x1)) return true;
-  // Downhill until it rises again.
-  while (here.slopeMm * down < 0 && here.gapMm < g0 && Math.abs(x1 - at) < Math.PI) {
+  let stride = FIRST_STEP_RAD;
+  let x1 = x0 + down * stride;
+  p = look(a, b, x1, answer);
+  // Downhill until it rises again: toward where the slope would be level, at most four times as far each time.
+  while (p.slopeMm * down < 0 && p.gapMm < g0 && Math.abs(x1 - at) < Math.PI) {
+    const level = s0 === p.slopeMm ? Number.POSITIVE_INFINITY : (1.1 * stride * p.slopeMm) / (s0 - p.slopeMm);
+    stride = level > 0 ? Math.min(4 * stride, Math.max(stride / 4, level)) : 4 * stride;
     x0 = x1;
-    g0 = here.gapMm;
-    s0 = here.slopeMm;
-    step *= 2;
-    x1 = x0 + down * step;
-    if (look(x1)) return true;
+    g0 = p.gapMm;
+    s0 = p.slopeMm;
+    x1 = x0 + down * stride;
+    p = look(a, b, x1, answer);
   }
-  let s1 = here.slopeMm;
-  // Between x0 (falling) and x1 (rising): by turns the zero of the line through the slopes, and the middle.
+  let g1 = p.gapMm;
+  let s1 = p.slopeMm;
+  // Between x0 (falling) and x1 (rising): by turns where the slope would be level, where the two tangents meet, the middle.
   for (let k = 0; k < 60; k++) {
     const width = Math.abs(x1 - x0);
-    const left = s1 * down > 0 ? Math.max(Math.abs(s0), Math.abs(s1)) : Math.abs(s0) + Math.abs(s1);
-    if (width * left < PINNED_MM || width < 1e-12) break;
-    let x = (x0 + x1) / 2;
-    if (k % 2 === 0 && s1 * down > 0) {
-      const f = Math.min(0.95, Math.max(0.05, s0 / (s0 - s1)));
-      x = x0 + f * (x1 - x0);
-    }
-    if (look(x)) return true;
-    if (here.slopeMm * down < 0 && here.gapMm <= g0) {
+    if (width < 1e-12) break;
+    let share = 0.5;
+    if (s1 * down > 0) {
+      const fall = -s0 * down * width;
+      const rise = s1 * down * width;
+      const meet = (g0 - g1 + rise) / (fall + rise);
+      if (Math.min(g0, g1) - (g0 - fall * meet) < PINNED_MM) break;
+      if (k % 3 === 0) share = fall / (fall + rise);
+      else if (k % 3 === 1) share = meet;
+      share = Math.min(0.98, Math.max(0.02, share));
+    } else if (-s0 * down * width < PINNED_MM) break;
+    const x = x0 + share * (x1 - x0);
+    p = look(a, b, x, answer);
+    if (p.slopeMm * down < 0 && p.gapMm <= g0) {
       x0 = x;
-      g0 = here.gapMm;
-      s0 = here.slopeMm;
+      g0 = p.gapMm;
+      s0 = p.slopeMm;
     } else {
       x1 = x;
-      s1 = here.slopeMm;
+      g1 = p.gapMm;
+      s1 = p.slopeMm;
     }
   }
-  return false;
 }
 
-/** First stride of a descent: a degree. */
-const FIRST_STEP_RAD = Math.PI / 180;
+function look(a: Mover, b: Mover, x: number, answer: Certificate): Probe {
+  used += 1;
+  const p = distanceAt(a, b, x, Number.POSITIVE_INFINITY);
+  if (p.gapMm < answer.minimumMm) {
+    answer.minimumMm = p.gapMm;
+    answer.atCrankRad = x;
+  }
+  return p;
+}
+
+/** Looks round for the deepest place. */
+const DEPTH_LOOKS = 36;
 
 /** Overlap somewhere, or nearly: the deepest reach over the period, with its bound. */
 function contact(
@@ -237,14 +269,15 @@ function contact(
   let best = answer.minimumMm;
   let at = answer.atCrankRad;
   const look = (x: number): void => {
-    lookAt(a, b, x, true);
+    used += 1;
+    gapAt(a, b, x, Number.POSITIVE_INFINITY, false, here);
     if (here.gapMm < best) {
       best = here.gapMm;
       at = x;
     }
   };
-  for (let k = 0; k < FIRST_LOOKS; k++) look((k * periodRad) / FIRST_LOOKS);
-  for (let step = periodRad / FIRST_LOOKS / 2; step > 1e-6; step /= 2) {
+  for (let k = 0; k < DEPTH_LOOKS; k++) look((k * periodRad) / DEPTH_LOOKS);
+  for (let step = periodRad / DEPTH_LOOKS / 2; step > 1e-6; step /= 2) {
     const centre = at;
     look(centre - step);
     look(centre + step);

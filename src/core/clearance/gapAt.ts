@@ -8,9 +8,10 @@ import type { FlatOutline } from '../outline/flat.ts';
 import { STRIDE } from '../outline/flat.ts';
 import { overlaps } from '../outline/overlap.ts';
 import type { Probe } from '../outline/probe.ts';
-import { newProbe, probe } from '../outline/probe.ts';
+import { LONGEST_STEP_RAD, newProbe, probe } from '../outline/probe.ts';
 import type { Relative } from '../outline/relative.ts';
 import { carry, newRelative, setRelative } from '../outline/relative.ts';
+import { separated } from '../outline/separated.ts';
 import type { Motion, Pose } from '../plane/pose.ts';
 import { newPose, poseX, poseY } from '../plane/pose.ts';
 
@@ -47,19 +48,30 @@ const DEPTH_BUDGET = 200_000;
 
 /** Carried pieces of A: grown when an outline with more pieces comes. */
 let carried = new Float64Array(64 * STRIDE);
-export const poseA: Pose = newPose();
-export const poseB: Pose = newPose();
+const poseA: Pose = newPose();
+const poseB: Pose = newPose();
 const relative: Relative = newRelative();
 const found: Probe = newProbe();
 const depth: Deepest = newDeepest();
 
-/** Sets poses and carries A's pieces into B's frame for a crank angle. */
-function place(a: Mover, b: Mover, crankAngleRad: number): void {
-  if (carried.length < a.flat.n * STRIDE) carried = new Float64Array(a.flat.n * STRIDE);
+/** The pose of A in B's frame at a crank angle. */
+function place(a: Mover, b: Mover, crankAngleRad: number): Relative {
   a.motion.write(crankAngleRad, poseA);
   b.motion.write(crankAngleRad, poseB);
   setRelative(relative, poseA, poseB);
-  carry(a.flat, relative, carried);
+  return relative;
+}
+
+/** Do the materials share a region, A standing as `rel` says; `p`: what the probe found there. A straight line between them is tried first. */
+function overlapping(a: Mover, b: Mover, rel: Relative, p: Probe): boolean {
+  if (p.gapMm < TOUCH_MM) return true;
+  const nx = p.ax - p.bx;
+  const ny = p.ay - p.by;
+  const d = Math.sqrt(nx * nx + ny * ny);
+  if (d > 0 && separated(a.flat, b.flat, rel, nx / d, ny / d)) return false;
+  if (carried.length < a.flat.n * STRIDE) carried = new Float64Array(a.flat.n * STRIDE);
+  carry(a.flat, rel, carried);
+  return overlaps(a.flat, carried, b.flat, rel);
 }
 
 /**
@@ -77,10 +89,10 @@ export function gapAt(
   withDepth = true,
 ): GapAt {
   place(a, b, crankAngleRad);
-  probe(a.flat, carried, a.motion, b.flat, b.motion, relative, bestMm, false, 0, found);
+  probe(a.flat, a.motion, b.flat, b.motion, relative, bestMm, -1, -1, 0, found);
   out.gapMm = found.gapMm;
   out.slopeMm = found.slopeMm;
-  out.overlapping = found.gapMm < TOUCH_MM || overlaps(a.flat, carried, b.flat, relative);
+  out.overlapping = overlapping(a, b, relative, found);
   if (out.overlapping && !withDepth) out.gapMm = 0;
   else if (out.overlapping) {
     deepest(
@@ -122,10 +134,61 @@ function placeDepth(d: Deepest, out: GapAt): void {
 }
 
 /**
- * For the certificate: the distance below `bestMm` and the safe forward turn for `targetMm` (core/outline/probe.ts).
- * Does not look for overlaps.
+ * For the certificate: the distance below `bestMm`, and the safe turns forward and back for `targetMm`, as far as they are asked
+ * for (core/outline/probe.ts). Does not look for overlaps.
  */
-export function stepAt(a: Mover, b: Mover, crankAngleRad: number, bestMm: number, targetMm: number): Probe {
-  place(a, b, crankAngleRad);
-  return probe(a.flat, carried, a.motion, b.flat, b.motion, relative, bestMm, true, targetMm, found);
+export function turnsAt(
+  a: Mover,
+  b: Mover,
+  crankAngleRad: number,
+  bestMm: number,
+  targetMm: number,
+  forwardRad = LONGEST_STEP_RAD,
+  backRad = LONGEST_STEP_RAD,
+): Probe {
+  const rel = place(a, b, crankAngleRad);
+  return probe(a.flat, a.motion, b.flat, b.motion, rel, bestMm, forwardRad, backRad, targetMm, found);
+}
+
+/** The distance alone, below `bestMm`. Does not look for overlaps. */
+export function distanceAt(a: Mover, b: Mover, crankAngleRad: number, bestMm: number): Probe {
+  return probe(a.flat, a.motion, b.flat, b.motion, place(a, b, crankAngleRad), bestMm, -1, -1, 0, found);
+}
+
+/** Whether the materials share a region. */
+export function overlapAt(a: Mover, b: Mover, crankAngleRad: number): boolean {
+  return overlapping(a, b, relative, distanceAt(a, b, crankAngleRad, Number.POSITIVE_INFINITY));
+}
+
+// Poses at angles that every cell of a pair asks for, kept while the two motions are the same.
+const KEPT = 64;
+const keptPoses: Relative[] = Array.from({ length: KEPT }, newRelative);
+const keptAt = new Float64Array(KEPT);
+let keptA: Motion | null = null;
+let keptB: Motion | null = null;
+
+/** As turnsAt and, with `forwardRad` below zero, as distanceAt, at an angle asked for again and again: `slot` from 0 to 63 is its number. */
+export function keptTurnsAt(
+  a: Mover,
+  b: Mover,
+  crankAngleRad: number,
+  slot: number,
+  bestMm: number,
+  targetMm: number,
+  forwardRad: number,
+  backRad: number,
+): Probe {
+  if (a.motion !== keptA || b.motion !== keptB) {
+    keptA = a.motion;
+    keptB = b.motion;
+    keptAt.fill(Number.NaN);
+  }
+  const rel = keptPoses[slot]!;
+  if (keptAt[slot] !== crankAngleRad) {
+    a.motion.write(crankAngleRad, poseA);
+    b.motion.write(crankAngleRad, poseB);
+    setRelative(rel, poseA, poseB);
+    keptAt[slot] = crankAngleRad;
+  }
+  return probe(a.flat, a.motion, b.flat, b.motion, rel, bestMm, forwardRad, backRad, targetMm, found);
 }

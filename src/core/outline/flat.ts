@@ -12,7 +12,7 @@ export const LINE = 0;
 export const CONVEX = 1;
 export const CONCAVE = 2;
 
-export const STRIDE = 20;
+export const STRIDE = 24;
 /** Start point. */
 export const X0 = 0;
 export const Y0 = 1;
@@ -48,6 +48,11 @@ export const ARCLEN = 15;
 export const CORNER_REACH = 16;
 export const CENTRE_REACH = 17;
 export const DISC_REACH = 18;
+/** The upright box that holds the piece, in the outline's own frame. */
+export const LEFT = 19;
+export const RIGHT = 20;
+export const LOW = 21;
+export const HIGH = 22;
 
 /** Largest turn of one packed arc: well under pi, so that a sector is the meeting of two half planes. */
 const MAX_ARC_RAD = 2;
@@ -63,6 +68,11 @@ export interface FlatOutline {
   readonly discX: number;
   readonly discY: number;
   readonly discR: number;
+  /** The upright box that holds the whole outline, in its own frame. */
+  readonly left: number;
+  readonly right: number;
+  readonly low: number;
+  readonly high: number;
   /** Largest distance of any point from the body's own origin. */
   readonly reachMm: number;
 }
@@ -158,10 +168,11 @@ export function flatten(outline: Outline): FlatOutline {
     at[o + CORNER_REACH] = Math.hypot(x0, y0);
     at[o + CENTRE_REACH] = p.kind === 'arc' ? Math.hypot(p.cx, p.cy) : 0;
     at[o + DISC_REACH] = Math.hypot(bx, by);
-    minX = Math.min(minX, bx - br);
-    maxX = Math.max(maxX, bx + br);
-    minY = Math.min(minY, by - br);
-    maxY = Math.max(maxY, by + br);
+    boxOf(p, at, o);
+    minX = Math.min(minX, at[o + LEFT]!);
+    maxX = Math.max(maxX, at[o + RIGHT]!);
+    minY = Math.min(minY, at[o + LOW]!);
+    maxY = Math.max(maxY, at[o + HIGH]!);
     reachMm = Math.max(reachMm, Math.hypot(bx, by) + br);
   }
   const discX = (minX + maxX) / 2;
@@ -171,5 +182,23 @@ export function flatten(outline: Outline): FlatOutline {
     const o = i * STRIDE;
     discR = Math.max(discR, Math.hypot(at[o + BX]! - discX, at[o + BY]! - discY) + at[o + BR]!);
   }
-  return { n, kind, at, discX, discY, discR, reachMm };
+  return { n, kind, at, discX, discY, discR, left: minX, right: maxX, low: minY, high: maxY, reachMm };
+}
+
+/** An arc's box reaches out to its circle where its sector holds the direction; this much is allowed for rounding, mm. */
+const BOX_ROUNDING_MM = 1e-9;
+
+/** Fills the box of the packed piece at `o`. */
+function boxOf(p: Piece, at: Float64Array, o: number): void {
+  at[o + LEFT] = Math.min(at[o + X0]!, at[o + X1]!);
+  at[o + RIGHT] = Math.max(at[o + X0]!, at[o + X1]!);
+  at[o + LOW] = Math.min(at[o + Y0]!, at[o + Y1]!);
+  at[o + HIGH] = Math.max(at[o + Y0]!, at[o + Y1]!);
+  if (p.kind === 'line') return;
+  const holds = (ux: number, uy: number): boolean =>
+    Math.max(ux * at[o + E1X]! + uy * at[o + E1Y]!, ux * at[o + E2X]! + uy * at[o + E2Y]!) * p.r <= BOX_ROUNDING_MM;
+  if (holds(-1, 0)) at[o + LEFT] = p.cx - p.r;
+  if (holds(1, 0)) at[o + RIGHT] = p.cx + p.r;
+  if (holds(0, -1)) at[o + LOW] = p.cy - p.r;
+  if (holds(0, 1)) at[o + HIGH] = p.cy + p.r;
 }

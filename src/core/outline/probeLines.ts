@@ -1,49 +1,55 @@
 /** Candidates of probe.ts with a straight piece: a disc (corner or convex arc) against a line. */
-import type { Motion } from '../plane/pose.ts';
 import { LEN, NX, NY, TX, TY, X0, Y0 } from './flat.ts';
 import {
-  accel,
-  carriedA,
-  idleStep,
+  accelInA,
+  accelInB,
+  GAP,
   LONGEST_STEP_RAD,
   limit,
-  motionA,
-  motionB,
-  out,
   outsideSector,
-  ownB,
-  quadraticStep,
   rate,
   record,
-  rel,
-  turnSum,
-  wantStep,
+  SHIFT_X,
+  SHIFT_Y,
+  SPIN_A,
+  SPIN_B,
+  speed,
+  W,
 } from './probeWork.ts';
 
-/** Disc of A against a line of B, in B's frame. `pieceA`: the arc of A the disc belongs to, or -1. */
+/** Disc of A against a line of B, in B's frame. `o`: the arc of A, in `ta`, that the disc belongs to, or -1 for a corner. */
 export function discAndLineOfB(
   ax: number,
   ay: number,
   ra: number,
   reachA: number,
+  ta: Float64Array,
+  o: number,
   tb: Float64Array,
   q: number,
-  pieceA: number,
+  steps: boolean,
 ): void {
   const nx = tb[q + NX]!;
   const ny = tb[q + NY]!;
   const dx = ax - tb[q + X0]!;
   const dy = ay - tb[q + Y0]!;
   const f = dx * nx + dy * ny - ra;
-  if (f >= out.gapMm && !wantStep) return;
+  if (f >= W[GAP]! && !steps) return;
   const along = dx * tb[q + TX]! + dy * tb[q + TY]!;
   let margin = Math.max(-along, along - tb[q + LEN]!);
-  if (pieceA >= 0) margin = Math.max(margin, outsideSector(carriedA, pieceA, -nx * ra, -ny * ra));
+  if (margin > 0 && !steps) return;
+  if (o >= 0) margin = Math.max(margin, outsideSector(ta, o, -nx * ra, -ny * ra));
+  const counts = margin <= 0 && f >= 0 && f < W[GAP]!;
+  if (!counts && !steps) return;
   const slope = rate(nx, ny, ax, ay);
-  if (margin < 0 && f >= 0 && f < out.gapMm)
-    record(f, slope, ax - nx * ra, ay - ny * ra, ax - nx * (ra + f), ay - ny * (ra + f));
-  if (!wantStep) return;
-  lineStep(f, slope, margin, ra, motionA, reachA, motionB, Math.sqrt(ax * ax + ay * ay));
+  if (counts) record(f, slope, ax - nx * ra, ay - ny * ra, ax - nx * (ra + f), ay - ny * (ra + f));
+  if (!steps) return;
+  // What adds to the speed in a turning line's own frame, and how far the foot slides as the disc's sector turns.
+  const v = speed(reachA, 0);
+  const spin = W[SPIN_B]!;
+  const fromB = spin === 0 ? 0 : Math.sqrt(ax * ax + ay * ay);
+  const slide = v + spin * (fromB + v * LONGEST_STEP_RAD) + (W[SPIN_A]! + spin) * ra;
+  limit(f, slope, accelInB(reachA, fromB), margin, slide, 0);
 }
 
 /** Disc of B against a line of A: the same in A's frame, with the bodies' parts exchanged. */
@@ -52,52 +58,33 @@ export function discAndLineOfA(
   by: number,
   rb: number,
   reachB: number,
+  tb: Float64Array,
+  q: number,
   ta: Float64Array,
   o: number,
-  pieceB: number,
+  steps: boolean,
 ): void {
   const nx = ta[o + NX]!;
   const ny = ta[o + NY]!;
   const dx = bx - ta[o + X0]!;
   const dy = by - ta[o + Y0]!;
   const f = dx * nx + dy * ny - rb;
-  if (f >= out.gapMm && !wantStep) return;
+  if (f >= W[GAP]! && !steps) return;
   const along = dx * ta[o + TX]! + dy * ta[o + TY]!;
   let margin = Math.max(-along, along - ta[o + LEN]!);
-  if (pieceB >= 0) margin = Math.max(margin, outsideSector(ownB, pieceB, -nx * rb, -ny * rb));
+  if (margin > 0 && !steps) return;
+  if (q >= 0) margin = Math.max(margin, outsideSector(tb, q, -nx * rb, -ny * rb));
+  const counts = margin <= 0 && f >= 0 && f < W[GAP]!;
+  if (!counts && !steps) return;
   // The disc of B moves against A's body at minus the speed of A's point there.
   const slope = -rate(nx, ny, bx, by);
-  if (margin < 0 && f >= 0 && f < out.gapMm)
-    record(f, slope, bx - nx * (rb + f), by - ny * (rb + f), bx - nx * rb, by - ny * rb);
-  if (!wantStep) return;
-  const fromAX = bx - rel.tx;
-  const fromAY = by - rel.ty;
-  lineStep(f, slope, margin, rb, motionB, reachB, motionA, Math.sqrt(fromAX * fromAX + fromAY * fromAY));
-}
-
-/**
- * Step for a disc (of body `md`, `reachD` from its origin) against a line of body `ml`, whose origin is `fromOrigin`
- * away from the disc's centre: second derivative in the line's frame as stated at the head.
- */
-function lineStep(
-  f: number,
-  slope: number,
-  margin: number,
-  radius: number,
-  md: Motion,
-  reachD: number,
-  ml: Motion,
-  fromOrigin: number,
-): void {
-  const v = md.originSpeedMm + md.turnSpeed * reachD + ml.originSpeedMm;
-  const turn2 = ml.turnSpeed * ml.turnSpeed + ml.turnAccel;
-  const acc = accel(md, reachD) + ml.originAccelMm + 2 * ml.turnSpeed * v + turn2 * (fromOrigin + v * LONGEST_STEP_RAD);
-  let step = quadraticStep(f, slope, acc);
-  if (turn2 > 0 && step > LONGEST_STEP_RAD) step = LONGEST_STEP_RAD;
-  if (step >= out.stepRad) return;
-  // The foot slides along the line at the speed of the centre in the line's frame, the sector turns with its own body.
-  const vFrame = v + ml.turnSpeed * (fromOrigin + v * LONGEST_STEP_RAD) + turnSum * radius;
-  let idle = idleStep(margin, f, vFrame);
-  if (turn2 > 0 && idle > LONGEST_STEP_RAD) idle = LONGEST_STEP_RAD;
-  limit(Math.max(step, idle));
+  if (counts) record(f, slope, bx - nx * (rb + f), by - ny * (rb + f), bx - nx * rb, by - ny * rb);
+  if (!steps) return;
+  const v = speed(0, reachB);
+  const spin = W[SPIN_A]!;
+  const fromX = bx - W[SHIFT_X]!;
+  const fromY = by - W[SHIFT_Y]!;
+  const fromA = spin === 0 ? 0 : Math.sqrt(fromX * fromX + fromY * fromY);
+  const slide = v + spin * (fromA + v * LONGEST_STEP_RAD) + (W[SPIN_B]! + spin) * rb;
+  limit(f, slope, accelInA(reachB, fromA), margin, slide, 0);
 }

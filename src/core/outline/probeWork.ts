@@ -1,133 +1,148 @@
 /**
  * Work area of one probe (probe.ts) and the bounds its candidates share: set by begin(), then read and written by the
- * functions that judge candidates. Module variables, because the inner loop must neither allocate nor pass twenty numbers.
+ * functions that judge candidates. One array of doubles, because the inner loop must neither allocate nor pass twenty
+ * numbers (a number kept in a variable of a module is a new object each time it is set).
  */
 import type { Motion } from '../plane/pose.ts';
-import type { FlatOutline } from './flat.ts';
 import { E1X, E1Y, E2X, E2Y } from './flat.ts';
 import type { Relative } from './relative.ts';
 
 /** Added to every target: covers the rounding of sums of a few hundred millimetres in doubles (about 1e-12 mm) with a wide margin. */
 const ROUNDING_MM = 1e-9;
 
+/**
+ * A foot this little beyond the end of its piece still limits the step, mm: at a smooth joint the feet on its two pieces may by
+ * rounding both lie beyond their ends (flat.ts takes turns of 1e-9 as smooth; at 300 mm that is 3e-7 mm).
+ */
+const FOOT_MM = 1e-6;
+
 /** No bound that grows with the distance covered is used beyond this turn, so that the growth stays small. */
 export const LONGEST_STEP_RAD = 0.5;
 
-export interface Probe {
-  /** Distance, mm, if the outlines do not overlap. */
-  gapMm: number;
-  /** Change of the distance per radian of crank angle at the nearest places. */
-  slopeMm: number;
-  /** Nearest places in B's frame. */
-  ax: number;
-  ay: number;
-  bx: number;
-  by: number;
-  /** Safe forward turn, radians, at most LONGEST_STEP_RAD; only when asked for. */
-  stepRad: number;
-  /** Pieces of the nearest candidate: tried first by the next call with this probe, as a bound, never as the answer. */
-  pieceA: number;
-  pieceB: number;
-}
+/** Places in the work area. Found so far: distance, its change, nearest places in B's frame. */
+export const GAP = 0;
+export const SLOPE = 1;
+export const AX = 2;
+export const AY = 3;
+export const PBX = 4;
+export const PBY = 5;
+/** Safe turns found so far, forward and back. */
+export const FORWARD = 6;
+export const BACK = 7;
+export const TARGET = 8;
+/** The pose of A in B's frame and its change. */
+export const COS = 9;
+export const SIN = 10;
+export const SHIFT_X = 11;
+export const SHIFT_Y = 12;
+export const DSHIFT_X = 13;
+export const DSHIFT_Y = 14;
+export const DTURN = 15;
+/** Bounds of the two motions: of speed and acceleration of the origins, and what each millimetre of reach adds. */
+export const SPEED_A = 16;
+export const SPEED_B = 17;
+export const SPIN_A = 18;
+export const SPIN_B = 19;
+export const ACCEL_A = 20;
+export const ACCEL_B = 21;
+export const ACCEL_REACH_A = 22;
+export const ACCEL_REACH_B = 23;
+/** Pieces judged now; pieces of the nearest candidate. */
+export const NOW_A = 24;
+export const NOW_B = 25;
+export const NEAR_A = 26;
+export const NEAR_B = 27;
 
-export function newProbe(): Probe {
-  return { gapMm: 0, slopeMm: 0, ax: 0, ay: 0, bx: 0, by: 0, stepRad: 0, pieceA: 0, pieceB: 0 };
-}
+export const W = new Float64Array(28);
 
-// What the helpers below work on; set at the head of probe().
-export let out: Probe = newProbe();
-export let rel: Relative;
-export let motionA: Motion;
-export let motionB: Motion;
-export let target = 0;
-export let wantStep = false;
-export let turnSum = 0;
-export let accelA = 0;
-export let accelB = 0;
-export let accelPerReachA = 0;
-export let accelPerReachB = 0;
-let atA = 0;
-let atB = 0;
-// `pieceA`, `pieceB` below are offsets, into these two, of arcs whose sector the direction must lie in; -1 for a corner.
-export let carriedA: Float64Array;
-export let ownB: Float64Array;
-
-/** Sets the work area for a pair of outlines in their present poses; arguments as of probe(). */
+/** Sets the work area; arguments as of probe(). */
 export function begin(
-  ta: Float64Array,
   ma: Motion,
-  fb: FlatOutline,
   mb: Motion,
-  relative: Relative,
+  rel: Relative,
   bestMm: number,
-  steps: boolean,
+  forwardRad: number,
+  backRad: number,
   targetMm: number,
-  result: Probe,
 ): void {
-  out = result;
-  rel = relative;
-  motionA = ma;
-  motionB = mb;
-  target = targetMm + ROUNDING_MM;
-  wantStep = steps;
-  turnSum = ma.turnSpeed + mb.turnSpeed;
-  carriedA = ta;
-  ownB = fb.at;
-  out.gapMm = bestMm;
-  out.stepRad = LONGEST_STEP_RAD;
-  accelA = ma.originAccelMm;
-  accelB = mb.originAccelMm;
-  accelPerReachA = ma.turnSpeed * ma.turnSpeed + ma.turnAccel;
-  accelPerReachB = mb.turnSpeed * mb.turnSpeed + mb.turnAccel;
-}
-
-/** Pieces whose candidates are judged next. */
-export function nowAt(pieceA: number, pieceB: number): void {
-  atA = pieceA;
-  atB = pieceB;
-}
-
-/** Second derivative bound, engine frame, of a point at distance `reach` from the origin of its body. */
-export function accel(m: Motion, reach: number): number {
-  return m.originAccelMm + (m.turnSpeed * m.turnSpeed + m.turnAccel) * reach;
+  W[GAP] = bestMm;
+  W[SLOPE] = 0;
+  W[FORWARD] = forwardRad;
+  W[BACK] = backRad;
+  W[TARGET] = targetMm + ROUNDING_MM;
+  W[COS] = rel.cos;
+  W[SIN] = rel.sin;
+  W[SHIFT_X] = rel.tx;
+  W[SHIFT_Y] = rel.ty;
+  W[DSHIFT_X] = rel.dtx;
+  W[DSHIFT_Y] = rel.dty;
+  W[DTURN] = rel.dturn;
+  W[SPEED_A] = ma.originSpeedMm;
+  W[SPEED_B] = mb.originSpeedMm;
+  W[SPIN_A] = ma.turnSpeed;
+  W[SPIN_B] = mb.turnSpeed;
+  W[ACCEL_A] = ma.originAccelMm;
+  W[ACCEL_B] = mb.originAccelMm;
+  W[ACCEL_REACH_A] = ma.turnSpeed * ma.turnSpeed + ma.turnAccel;
+  W[ACCEL_REACH_B] = mb.turnSpeed * mb.turnSpeed + mb.turnAccel;
 }
 
 /** Bound on the speed, engine frame, at which a point of A and a point of B, at `reachA` and `reachB` from their origins, move apart. */
 export function speed(reachA: number, reachB: number): number {
-  return motionA.originSpeedMm + motionA.turnSpeed * reachA + motionB.originSpeedMm + motionB.turnSpeed * reachB;
+  return W[SPEED_A]! + W[SPIN_A]! * reachA + W[SPEED_B]! + W[SPIN_B]! * reachB;
 }
 
 /** Rate of n.p for a point of A at (px, py) in B's frame. */
 export function rate(nx: number, ny: number, px: number, py: number): number {
-  return nx * (rel.dtx + rel.dturn * (py - rel.ty)) + ny * (rel.dty - rel.dturn * (px - rel.tx));
+  return nx * (W[DSHIFT_X]! + W[DTURN]! * (py - W[SHIFT_Y]!)) + ny * (W[DSHIFT_Y]! - W[DTURN]! * (px - W[SHIFT_X]!));
 }
 
-export function quadraticStep(f: number, slope: number, a: number): number {
-  const room = f - target;
-  if (room <= 0) return 0;
-  if (a === 0) return slope >= 0 ? Number.POSITIVE_INFINITY : room / -slope;
-  return (slope + Math.sqrt(slope * slope + 2 * a * room)) / a;
+/** Bound on the second derivative, in B's frame, of a point of A at `reach` from A's origin and `fromB` from B's (see probe.ts). */
+export function accelInB(reach: number, fromB: number): number {
+  const acc = W[ACCEL_A]! + W[ACCEL_REACH_A]! * reach + W[ACCEL_B]!;
+  if (W[SPIN_B] === 0) return acc;
+  const v = speed(reach, 0);
+  return acc + 2 * W[SPIN_B]! * v + W[ACCEL_REACH_B]! * (fromB + v * LONGEST_STEP_RAD);
+}
+
+/** The same of a point of B in A's frame. */
+export function accelInA(reach: number, fromA: number): number {
+  const acc = W[ACCEL_B]! + W[ACCEL_REACH_B]! * reach + W[ACCEL_A]!;
+  if (W[SPIN_A] === 0) return acc;
+  const v = speed(0, reach);
+  return acc + 2 * W[SPIN_A]! * v + W[ACCEL_REACH_A]! * (fromA + v * LONGEST_STEP_RAD);
 }
 
 /**
- * True when two discs (centres apart by dx, dy in B's frame, the first at ax, ay there, second derivative bounded by `acc`)
- * neither hold a nearer place nor limit the step: f + f' t - acc t^2 / 2, being concave in t, is above the target all the
- * way when it is so at both ends.
+ * A candidate of value `f` now, changing by `slope`, with a second derivative of at least -acc: shortens the safe turns to
+ * where it could come below the target, unless it can't count until then: its foot is `margin` outside its piece, or f
+ * is below zero, and either changes by at most `v` a radian. `atLeastRad`: a turn known to be safe for other reasons.
  */
-export function discsFar(dx: number, dy: number, ax: number, ay: number, radii: number, acc: number): boolean {
-  const d2 = dx * dx + dy * dy;
-  const near = out.gapMm + radii;
-  if (d2 < near * near) return false;
-  if (!wantStep) return true;
-  const d = Math.sqrt(d2);
-  const room = d - radii - target;
-  if (room <= 0) return false;
-  const h = out.stepRad;
-  return room + (h * rate(dx, dy, ax, ay)) / d - (acc * h * h) / 2 >= 0;
-}
-
-export function limit(step: number): void {
-  if (step < out.stepRad) out.stepRad = step;
+export function limit(f: number, slope: number, acc: number, margin: number, v: number, atLeastRad: number): void {
+  const room = f - W[TARGET]!;
+  const forward = W[FORWARD]!;
+  const back = W[BACK]!;
+  // f + f' t - acc t^2 / 2 is concave in t: above the target all the way when it is so at both ends.
+  const half = acc / 2;
+  if (room >= 0 && room + (slope - half * forward) * forward >= 0 && room - (slope + half * back) * back >= 0) return;
+  let safe = atLeastRad;
+  const idle = Math.max(margin, -f) - FOOT_MM;
+  if (idle > 0) safe = Math.max(safe, v === 0 ? Number.POSITIVE_INFINITY : idle / v);
+  if (safe >= forward && safe >= back) return;
+  let root = 0;
+  if (room > 0) {
+    if (acc > 0) {
+      root = Math.sqrt(slope * slope + 2 * acc * room);
+      W[FORWARD] = Math.min(forward, Math.max(safe, (slope + root) / acc));
+      W[BACK] = Math.min(back, Math.max(safe, (root - slope) / acc));
+      return;
+    }
+    if (slope < 0) W[FORWARD] = Math.min(forward, Math.max(safe, room / -slope));
+    else W[BACK] = Math.min(back, Math.max(safe, room / slope));
+    return;
+  }
+  W[FORWARD] = Math.min(forward, safe);
+  W[BACK] = Math.min(back, safe);
 }
 
 /** How far (mm, a lower bound) the point at (ux, uy) from the arc's centre is outside its sector; negative or zero inside. */
@@ -136,29 +151,20 @@ export function outsideSector(t: Float64Array, o: number, ux: number, uy: number
 }
 
 export function record(f: number, slope: number, ax: number, ay: number, bx: number, by: number): void {
-  out.gapMm = f;
-  out.slopeMm = slope;
-  out.ax = ax;
-  out.ay = ay;
-  out.bx = bx;
-  out.by = by;
-  out.pieceA = atA;
-  out.pieceB = atB;
+  W[GAP] = f;
+  W[SLOPE] = slope;
+  W[AX] = ax;
+  W[AY] = ay;
+  W[PBX] = bx;
+  W[PBY] = by;
+  W[NEAR_A] = W[NOW_A]!;
+  W[NEAR_B] = W[NOW_B]!;
 }
 
 /**
- * Step granted by a direction P (length d, its ends moving apart at v at most) that is outside a sector by `margin`, or
- * by a value `f` below zero. Seen from either body the outside distance e.P changes at v + w |P| at most, and |P| grows
- * to d + v t.
+ * Bound on how fast a direction P between two places (length d, its ends moving apart at v at most) moves out of a sector, seen
+ * from either body: v + w |P|, and |P| grows to d + v t.
  */
-export function sectorStep(margin: number, f: number, v: number, d: number): number {
-  const step = idleStep(margin, f, v + turnSum * (d + v * LONGEST_STEP_RAD));
-  return turnSum > 0 && step > LONGEST_STEP_RAD ? LONGEST_STEP_RAD : step;
-}
-
-/** Step granted by what is not so now: a foot outside its piece by `margin`, a value `f` below zero, both changing at `v` at most. */
-export function idleStep(margin: number, f: number, v: number): number {
-  const idle = Math.max(margin, -f);
-  if (idle <= 0) return 0;
-  return v === 0 ? Number.POSITIVE_INFINITY : Math.max(0, idle - ROUNDING_MM) / v;
+export function sectorSpeed(v: number, d: number): number {
+  return v + (W[SPIN_A]! + W[SPIN_B]!) * (d + v * LONGEST_STEP_RAD);
 }

@@ -12,6 +12,7 @@ import {
   BR,
   BX,
   BY,
+  CENTRE_REACH,
   CX,
   CY,
   E1X,
@@ -66,31 +67,34 @@ export function setRelative(rel: Relative, a: Pose, b: Pose): void {
 
 /** Carries every piece of `f` from A's frame into B's frame, packed as before, into `out` (at least n * STRIDE long). */
 export function carry(f: FlatOutline, rel: Relative, out: Float64Array): void {
-  const { at, kind, n } = f;
+  for (let i = 0; i < f.n; i++) carryPiece(f, i * STRIDE, rel, out);
+}
+
+/** Carries the piece packed at `o`: its ends, its direction or sector, and what of it no turn changes. */
+export function carryPiece(f: FlatOutline, o: number, rel: Relative, out: Float64Array): void {
+  const at = f.at;
   const { cos: c, sin: s, tx, ty } = rel;
-  for (let i = 0; i < n; i++) {
-    const o = i * STRIDE;
-    out[o + X0] = tx + c * at[o + X0]! + s * at[o + Y0]!;
-    out[o + Y0] = ty - s * at[o + X0]! + c * at[o + Y0]!;
-    out[o + X1] = tx + c * at[o + X1]! + s * at[o + Y1]!;
-    out[o + Y1] = ty - s * at[o + X1]! + c * at[o + Y1]!;
-    out[o + BX] = tx + c * at[o + BX]! + s * at[o + BY]!;
-    out[o + BY] = ty - s * at[o + BX]! + c * at[o + BY]!;
-    out[o + BR] = at[o + BR]!;
-    if (kind[i] === LINE) {
-      out[o + NX] = c * at[o + NX]! + s * at[o + NY]!;
-      out[o + NY] = -s * at[o + NX]! + c * at[o + NY]!;
-      out[o + LEN] = at[o + LEN]!;
-      out[o + TX] = c * at[o + TX]! + s * at[o + TY]!;
-      out[o + TY] = -s * at[o + TX]! + c * at[o + TY]!;
-    } else {
-      out[o + CX] = tx + c * at[o + CX]! + s * at[o + CY]!;
-      out[o + CY] = ty - s * at[o + CX]! + c * at[o + CY]!;
-      out[o + R] = at[o + R]!;
-      out[o + E1X] = c * at[o + E1X]! + s * at[o + E1Y]!;
-      out[o + E1Y] = -s * at[o + E1X]! + c * at[o + E1Y]!;
-      out[o + E2X] = c * at[o + E2X]! + s * at[o + E2Y]!;
-      out[o + E2Y] = -s * at[o + E2X]! + c * at[o + E2Y]!;
-    }
+  out[o + X0] = tx + c * at[o + X0]! + s * at[o + Y0]!;
+  out[o + Y0] = ty - s * at[o + X0]! + c * at[o + Y0]!;
+  out[o + X1] = tx + c * at[o + X1]! + s * at[o + Y1]!;
+  out[o + Y1] = ty - s * at[o + X1]! + c * at[o + Y1]!;
+  out[o + BX] = tx + c * at[o + BX]! + s * at[o + BY]!;
+  out[o + BY] = ty - s * at[o + BX]! + c * at[o + BY]!;
+  out[o + BR] = at[o + BR]!;
+  if (f.kind[o / STRIDE] === LINE) {
+    out[o + NX] = c * at[o + NX]! + s * at[o + NY]!;
+    out[o + NY] = -s * at[o + NX]! + c * at[o + NY]!;
+    out[o + LEN] = at[o + LEN]!;
+    out[o + TX] = c * at[o + TX]! + s * at[o + TY]!;
+    out[o + TY] = -s * at[o + TX]! + c * at[o + TY]!;
+  } else {
+    out[o + CX] = tx + c * at[o + CX]! + s * at[o + CY]!;
+    out[o + CY] = ty - s * at[o + CX]! + c * at[o + CY]!;
+    out[o + R] = at[o + R]!;
+    out[o + E1X] = c * at[o + E1X]! + s * at[o + E1Y]!;
+    out[o + E1Y] = -s * at[o + E1X]! + c * at[o + E1Y]!;
+    out[o + E2X] = c * at[o + E2X]! + s * at[o + E2Y]!;
+    out[o + E2Y] = -s * at[o + E2X]! + c * at[o + E2Y]!;
+    out[o + CENTRE_REACH] = at[o + CENTRE_REACH]!;
   }
 }

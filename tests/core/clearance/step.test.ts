@@ -1,7 +1,7 @@
-/** The promise of one step of the march: while the crank turns through it, the outlines stay at least the target apart. */
+/** The promise of one stop: while the crank turns forward and back as far as told, the outlines stay at least the target apart. */
 import { describe, expect, test } from 'vitest';
 import { certify } from '../../../src/core/clearance/certify.ts';
-import { gapAt, newGapAt, stepAt } from '../../../src/core/clearance/gapAt.ts';
+import { gapAt, newGapAt, turnsAt } from '../../../src/core/clearance/gapAt.ts';
 import { between, seeded } from '../../oracle/random.ts';
 import { type Kind, randomMoving, slider } from './movers.ts';
 
@@ -20,7 +20,7 @@ const PAIRS_PER_KIND = 14;
 const ANGLES = 12;
 const PLACES_IN_STEP = 24;
 
-describe('a step granted for a target', () => {
+describe('turns granted for a target', () => {
   test.each(KINDS)('%s and %s', (kindA, kindB) => {
     const g = newGapAt();
     let steps = 0;
@@ -36,17 +36,19 @@ describe('a step granted for a target', () => {
         for (const share of [0.2, 0.7, 0.95, 0.9999]) {
           const target = gapMm * share;
           if (target < 0.01) continue;
-          const { stepRad } = stepAt(a.mover, b.mover, at, gapMm, target);
-          expect(stepRad).toBeGreaterThan(0);
-          steps += 1;
-          let least = gapMm;
-          for (let p = 1; p <= PLACES_IN_STEP; p++) {
-            gapAt(a.mover, b.mover, at + (stepRad * p) / PLACES_IN_STEP, Number.POSITIVE_INFINITY, false, g, false);
-            least = Math.min(least, g.gapMm);
+          const { forwardRad, backRad } = turnsAt(a.mover, b.mover, at, gapMm, target);
+          for (const turn of [forwardRad, -backRad]) {
+            expect(Math.abs(turn)).toBeGreaterThan(0);
+            steps += 1;
+            let least = gapMm;
+            for (let p = 1; p <= PLACES_IN_STEP; p++) {
+              gapAt(a.mover, b.mover, at + (turn * p) / PLACES_IN_STEP, Number.POSITIVE_INFINITY, false, g, false);
+              least = Math.min(least, g.gapMm);
+            }
+            expect(least).toBeGreaterThanOrEqual(target - 1e-9);
+            // Not idly small either: now and then a good part of the room is used up within it.
+            if (gapMm - least > (gapMm - target) * 0.5) tight += 1;
           }
-          expect(least).toBeGreaterThanOrEqual(target - 1e-9);
-          // Not idly small either: now and then a good part of the room is used up within it.
-          if (gapMm - least > (gapMm - target) * 0.5) tight += 1;
         }
       }
     }
