@@ -5,7 +5,7 @@
 import type { Engine, Pair } from '../assembly/engine.ts';
 import { joined } from '../assembly/pairs.ts';
 import type { Cell, Slab } from '../core/clearance/cells.ts';
-import { cellsOf } from '../core/clearance/cells.ts';
+import { cellsOf, coarseCellsOf } from '../core/clearance/cells.ts';
 import { CERTIFICATE_TOLERANCE_MM } from '../core/clearance/certify.ts';
 import type { GapAt } from '../core/clearance/gapAt.ts';
 import { gapAt, newGapAt } from '../core/clearance/gapAt.ts';
@@ -60,7 +60,8 @@ export function pairCells(pair: Pair): Cell[] {
 function solvePair(pair: Pair, options: SolveOptions): LayeredGap {
   const { a, b } = pair.relative ?? pair;
   const hintRad = options.hints?.get(pair.id);
-  return certifyLayered(a.motion, b.motion, pairCells(pair), pair.periodRad, {
+  const cells = coarseCellsOf(a, b, (partA, partB) => joined(pair.kind, partA, partB));
+  return certifyLayered(a.motion, b.motion, cells, pair.periodRad, {
     toleranceMm: CERTIFICATE_TOLERANCE_MM,
     slicingMm: SLICING_MM,
     budget: options.budget ?? BUDGET,

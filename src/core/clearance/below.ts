@@ -21,10 +21,11 @@
  *
  * When the work allowed runs out the outcome says so: then nothing is promised of what has not been passed.
  */
+import { LONGEST_STEP_RAD } from '../outline/probe.ts';
 import type { Motion, Pose } from '../plane/pose.ts';
 import { newPose, POSE_DTURN, POSE_DX, POSE_DY, POSE_X, POSE_Y } from '../plane/pose.ts';
 import type { GapAt, Mover } from './gapAt.ts';
-import { gapAt, newGapAt, stepAt } from './gapAt.ts';
+import { gapAt, newGapAt, turnsAt } from './gapAt.ts';
 
 /** A stretch of crank angle, radians, `fromRad` below `toRad`. */
 export interface Arc {
@@ -75,7 +76,7 @@ export function arcsBelow(
     if (work.left <= 0) return false;
     if (Number.isNaN(began)) {
       work.left -= 1;
-      const { stepRad } = stepAt(a, b, at, thresholdMm, thresholdMm);
+      const stepRad = turnsAt(a, b, at, thresholdMm, thresholdMm, LONGEST_STEP_RAD, 0).forwardRad;
       if (stepRad >= LEAST_STEP_RAD) {
         at += stepRad;
         continue;

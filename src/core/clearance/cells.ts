@@ -115,17 +115,80 @@ export function makeCell(a: Slab, b: Slab): Cell {
   return { a, b, axialMm: overlapMm > 0 ? 0 : Math.max(0, -overlap), overlapMm, exact, deviationMm };
 }
 
+type Skip = (partA: string, partB: string) => boolean;
+
+function inOrder(cells: Cell[]): Cell[] {
+  return cells.sort((p, q) => p.axialMm - q.axialMm || Number(q.exact) - Number(p.exact));
+}
+
 /** Every slab of one against every slab of the other, axially nearest first. `skip` leaves out pairs of parts that are joined. */
-export function cellsOf(a: LayeredBody, b: LayeredBody, skip?: (partA: string, partB: string) => boolean): Cell[] {
+export function cellsOf(a: LayeredBody, b: LayeredBody, skip?: Skip): Cell[] {
   const cells: Cell[] = [];
   const slabsB = slabsOf(b, facesOf(a));
   for (const sa of slabsOf(a, facesOf(b))) {
     for (const sb of slabsB) {
-      if (skip?.(sa.part, sb.part)) continue;
-      cells.push(makeCell(sa, sb));
+      if (!skip?.(sa.part, sb.part)) cells.push(makeCell(sa, sb));
     }
   }
-  return cells.sort((p, q) => p.axialMm - q.axialMm || Number(q.exact) - Number(p.exact));
+  return inOrder(cells);
+}
+
+/**
+ * The same as few cells as will do to begin with, for a search that cuts where it must (layered.ts): round parts whole, and
+ * against an even layer only the half on its side. The sections on the other side are those of this one, and each stands at
+ * least as far from the layer, whose middle lies on this side.
+ */
+export function coarseCellsOf(a: LayeredBody, b: LayeredBody, skip?: Skip): Cell[] {
+  const cells: Cell[] = [];
+  const made: Slab[] = [];
+  const slabOnce = (r: RoundLayer, source: number, z0Mm: number, z1Mm: number): Slab | null => {
+    const before = made.find((s) => s.round === r && s.z0Mm === z0Mm && s.z1Mm === z1Mm);
+    if (before !== undefined) return before;
+    const s = slab(r, source, z0Mm, z1Mm);
+    if (s !== null) made.push(s);
+    return s;
+  };
+  const evenA = a.layers.map(evenSlab);
+  const evenB = b.layers.map(evenSlab);
+  for (const sa of evenA) for (const sb of evenB) if (!skip?.(sa.part, sb.part)) cells.push(makeCell(sa, sb));
+  for (const [n, rb] of b.round.entries()) {
+    const source = b.layers.length + n;
+    for (const sa of evenA) {
+      if (skip?.(sa.part, rb.part)) continue;
+      for (const [z0, z1] of rangesToward((sa.z0Mm + sa.z1Mm) / 2, rb)) {
+        const sb = slabOnce(rb, source, z0, z1);
+        if (sb !== null) cells.push(makeCell(sa, sb));
+      }
+    }
+  }
+  for (const [m, ra] of a.round.entries()) {
+    const source = a.layers.length + m;
+    for (const sb of evenB) {
+      if (skip?.(ra.part, sb.part)) continue;
+      for (const [z0, z1] of rangesToward((sb.z0Mm + sb.z1Mm) / 2, ra)) {
+        const sa = slabOnce(ra, source, z0, z1);
+        if (sa !== null) cells.push(makeCell(sa, sb));
+      }
+    }
+    for (const [n, rb] of b.round.entries()) {
+      if (skip?.(ra.part, rb.part)) continue;
+      const sa = slabOnce(ra, source, ra.z0Mm, ra.z1Mm);
+      const sb = slabOnce(rb, b.layers.length + n, rb.z0Mm, rb.z1Mm);
+      if (sa !== null && sb !== null) cells.push(makeCell(sa, sb));
+    }
+  }
+  return inOrder(cells);
+}
+
+/** The parts of a round layer that an even layer with its middle at `middleMm` need be held against: all but what lies mirrored on its own side. */
+function rangesToward(middleMm: number, r: RoundLayer): [number, number][] {
+  const { z0Mm, z1Mm, centreMm } = r;
+  if (centreMm <= z0Mm || centreMm >= z1Mm) return [[z0Mm, z1Mm]];
+  const above = middleMm >= centreMm;
+  const ranges: [number, number][] = [above ? [centreMm, z1Mm] : [z0Mm, centreMm]];
+  const [far0, far1] = above ? [z0Mm, 2 * centreMm - z1Mm] : [2 * centreMm - z0Mm, z1Mm];
+  if (far1 - far0 > LEAST_SLICE_MM) ranges.push([far0, far1]);
+  return ranges;
 }
 
 /** Gap of a cell from the gap of its outlines: less what measured outlines owe, and with the axial distance. */

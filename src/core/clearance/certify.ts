@@ -15,11 +15,10 @@
  *
  * When the work budget runs out the outcome says so and the bound is minus infinity: no promise.
  */
-import type { Deepest } from '../outline/depth.ts';
-import { deepest, newDeepest } from '../outline/depth.ts';
 import type { Probe } from '../outline/probe.ts';
-import type { GapAt, Mover } from './gapAt.ts';
-import { distanceAt, gapAt, keptTurnsAt, newGapAt, overlapAt, turnsAt } from './gapAt.ts';
+import { contact } from './contact.ts';
+import type { Mover } from './gapAt.ts';
+import { distanceAt, keptTurnsAt, overlapAt, turnsAt } from './gapAt.ts';
 
 export interface CertifyOptions {
   /** The bound lies at most this far under the smallest gap reported, mm. */
@@ -32,10 +31,12 @@ export interface CertifyOptions {
   readonly cutoffMm?: number;
   /** That the outlines overlap is all that matters then: how deep is not asked (minimum and bound are 0). */
   readonly contactIsEnough?: boolean;
+  /** Asked of each local minimum found: true ends the work, with the outcome "stopped" and nothing proven. */
+  readonly stopAt?: (gapMm: number, crankAngleRad: number) => boolean;
 }
 
 export interface Certificate {
-  outcome: 'certified' | 'not below cutoff' | 'budget spent';
+  outcome: 'certified' | 'not below cutoff' | 'budget spent' | 'stopped';
   /** Smallest signed gap found; the cutoff if nothing lies below it. */
   minimumMm: number;
   /** Proven: nowhere below this. */
@@ -71,8 +72,6 @@ const PINNED_MM = 1e-5;
 /** A stretch of turn is first looked at from its middle; two looks apart, so that they are among those looked at before. */
 const STRETCH_RAD = 2 * LOOK_APART_RAD;
 
-const here: GapAt = newGapAt();
-const deepestOf: Deepest = newDeepest();
 let used = 0;
 
 /** Stretches of turn still to be covered, [from, to] each. Halving keeps few at a time. */
@@ -106,25 +105,32 @@ export function certify(a: Mover, b: Mover, periodRad: number, options: CertifyO
     }
   } else low = distanceAt(a, b, lowAt, Number.POSITIVE_INFINITY).gapMm;
   used += 1;
-  let meeting = overlapAt(a, b, lowAt);
-  if (!meeting) {
+  if (overlapAt(a, b, lowAt)) {
+    answer.atCrankRad = lowAt;
+    if (options.stopAt?.(0, lowAt)) return close(answer, 'stopped', periodRad, cutoffMm);
+  } else {
     if (low < answer.minimumMm) descend(a, b, lowAt, answer);
-    const result = cover(a, b, periodRad, options, answer);
+    const stopped = low < cutoffMm && options.stopAt?.(answer.minimumMm, answer.atCrankRad);
+    const result = stopped ? 'stopped' : cover(a, b, periodRad, options, answer);
     if (result !== 'meeting') return close(answer, result, periodRad, cutoffMm);
-    meeting = overlapAt(a, b, answer.atCrankRad);
-  } else answer.atCrankRad = lowAt;
+  }
   if (options.contactIsEnough) {
     answer.minimumMm = 0;
     answer.lowerBoundMm = 0;
     return close(answer, 'done', periodRad, Number.POSITIVE_INFINITY);
   }
   answer.minimumMm = Math.min(answer.minimumMm, cutoffMm);
-  return close(answer, contact(a, b, periodRad, options, answer), periodRad, cutoffMm);
+  return close(answer, contactOf(a, b, periodRad, options, answer), periodRad, cutoffMm);
 }
 
-function close(answer: Certificate, result: 'done' | 'spent', periodRad: number, cutoffMm: number): Certificate {
-  if (result === 'spent') {
-    answer.outcome = 'budget spent';
+function close(
+  answer: Certificate,
+  result: 'done' | 'spent' | 'stopped',
+  periodRad: number,
+  cutoffMm: number,
+): Certificate {
+  if (result !== 'done') {
+    answer.outcome = result === 'spent' ? 'budget spent' : 'stopped';
     answer.lowerBoundMm = Number.NEGATIVE_INFINITY;
   } else if (answer.minimumMm >= cutoffMm) {
     answer.outcome = 'not below cutoff';
@@ -142,7 +148,7 @@ function cover(
   periodRad: number,
   options: CertifyOptions,
   answer: Certificate,
-): 'done' | 'spent' | 'meeting' {
+): 'done' | 'spent' | 'meeting' | 'stopped' {
   const tolerance = options.toleranceMm;
   const stretches = Math.ceil(periodRad / STRETCH_RAD - 1e-9);
   let lowestTarget = answer.minimumMm - allowed(answer.minimumMm, tolerance);
@@ -166,6 +172,7 @@ function cover(
           : turnsAt(a, b, middle, answer.minimumMm, target, to - middle, middle - from);
       if (p.gapMm < answer.minimumMm - room / 4) {
         descend(a, b, middle, answer);
+        if (options.stopAt?.(answer.minimumMm, answer.atCrankRad)) return 'stopped';
         continue;
       }
       slot = -1;
@@ -254,44 +261,18 @@ function look(a: Mover, b: Mover, x: number, answer: Certificate): Probe {
   return p;
 }
 
-/** Looks round for the deepest place. */
-const DEPTH_LOOKS = 36;
-
-/** Overlap somewhere, or nearly: the deepest reach over the period, with its bound. */
-function contact(
+/** Overlap somewhere, or nearly: the deepest reach over the period, with its bound (contact.ts). */
+function contactOf(
   a: Mover,
   b: Mover,
   periodRad: number,
   options: CertifyOptions,
   answer: Certificate,
 ): 'done' | 'spent' {
-  // The deepest of a look round, made better by halving steps about it: the better it is, the less work the bound takes.
-  let best = answer.minimumMm;
-  let at = answer.atCrankRad;
-  const look = (x: number): void => {
-    used += 1;
-    gapAt(a, b, x, Number.POSITIVE_INFINITY, false, here);
-    if (here.gapMm < best) {
-      best = here.gapMm;
-      at = x;
-    }
-  };
-  for (let k = 0; k < DEPTH_LOOKS; k++) look((k * periodRad) / DEPTH_LOOKS);
-  for (let step = periodRad / DEPTH_LOOKS / 2; step > 1e-6; step /= 2) {
-    const centre = at;
-    look(centre - step);
-    look(centre + step);
-  }
-  const left = Math.max(0, options.budget - used);
-  deepest(a.flat, a.motion, b.flat, b.motion, 0, periodRad, -best, options.toleranceMm, left, deepestOf);
-  used += deepestOf.cells;
-  if (-deepestOf.depthMm < best) {
-    best = -deepestOf.depthMm;
-    at = deepestOf.atCrankRad;
-  }
-  answer.minimumMm = best;
-  answer.atCrankRad = at;
-  if (deepestOf.budgetSpent) return 'spent';
-  answer.lowerBoundMm = -deepestOf.boundMm;
-  return 'done';
+  const c = contact(a, b, periodRad, answer, options.toleranceMm, options.budget - used);
+  used += c.evaluations;
+  answer.minimumMm = c.minimumMm;
+  answer.atCrankRad = c.atCrankRad;
+  answer.lowerBoundMm = c.lowerBoundMm;
+  return c.spent ? 'spent' : 'done';
 }

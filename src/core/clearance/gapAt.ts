@@ -41,7 +41,7 @@ export function newGapAt(): GapAt {
 const TOUCH_MM = 1e-7;
 
 /** Depth is found to this. */
-const DEPTH_TOLERANCE_MM = 1e-5;
+export const DEPTH_TOLERANCE_MM = 1e-5;
 
 /** Cells for one depth at one angle; an overlap of 300 mm in lines and arcs takes some hundreds. */
 const DEPTH_BUDGET = 200_000;
@@ -153,6 +153,11 @@ export function turnsAt(
 /** The distance alone, below `bestMm`. Does not look for overlaps. */
 export function distanceAt(a: Mover, b: Mover, crankAngleRad: number, bestMm: number): Probe {
   return probe(a.flat, a.motion, b.flat, b.motion, place(a, b, crankAngleRad), bestMm, -1, -1, 0, found);
+}
+
+/** Whether the materials share a region, where the last call of turnsAt or distanceAt, which gave `p`, placed them. */
+export function overlapIn(a: Mover, b: Mover, p: Probe): boolean {
+  return overlapping(a, b, relative, p);
 }
 
 /** Whether the materials share a region. */

@@ -69,35 +69,44 @@ export function certifyLayered(
   let deciding = cells[0]!;
   // Where a round part decided once, its neighbours' minima lie close by.
   let hintRad = options.hintRad;
-  // `floor`: a lower bound of the cell's gap known before it is looked at.
-  const queue = cells.map((cell) => ({ cell, floor: floorOf(cell) }));
+  // `floor`: a lower bound of the cell's gap known before it is looked at; `guess`: where its gap is thought to lie.
+  const queue: Waiting[] = cells.map((cell) => ({ cell, floor: floorOf(cell), guess: floorOf(cell) }));
   while (queue.length > 0) {
-    const { cell, floor } = queue.shift()!;
+    const { cell, floor } = takeNext(queue);
     if (floor >= best) continue;
     const cutoffMm = inPlaneCutoffMm(cell, best);
     if (cutoffMm === null) continue;
     const left = Math.max(1, options.budget - evaluations);
+    let added = 0;
+    const tooCoarse = (inPlaneMm: number, rad: number): boolean => {
+      const value = cellGapMm(cell, inPlaneMm);
+      added = sectionGapMm(cell, ma, mb, rad) - value;
+      return added > options.slicingMm + farShare * Math.max(0, value - FAR_MM) && canCut(cell);
+    };
     const c: Certificate = certify({ flat: cell.a.flat, motion: ma }, { flat: cell.b.flat, motion: mb }, periodRad, {
       toleranceMm: options.toleranceMm,
       budget: left,
       cutoffMm,
       contactIsEnough: cell.overlapMm === 0,
       ...(hintRad === undefined ? {} : { hintRad }),
+      ...(cell.exact ? {} : { stopAt: tooCoarse }),
     });
     evaluations += c.evaluations;
     if (c.outcome === 'budget spent') budgetSpent = true;
+    if (c.outcome === 'stopped') {
+      hintRad = c.atCrankRad;
+      divide(queue, cell, Number.NEGATIVE_INFINITY, cellGapMm(cell, c.minimumMm));
+      continue;
+    }
     if (c.minimumMm >= cutoffMm) {
       lower = Math.min(lower, cellGapMm(cell, c.lowerBoundMm));
       continue;
     }
     const value = cellGapMm(cell, c.minimumMm);
     if (!cell.exact) {
-      const added = sectionGapMm(cell, ma, mb, c.atCrankRad) - value;
-      const halves = added > options.slicingMm + farShare * Math.max(0, value - FAR_MM) ? cut(cell) : null;
-      if (halves !== null) {
+      if (tooCoarse(c.minimumMm, c.atCrankRad)) {
         hintRad = c.atCrankRad;
-        for (const half of halves) queue.push({ cell: half, floor: Math.max(floorOf(half), value) });
-        queue.sort((p, q) => p.floor - q.floor);
+        divide(queue, cell, cellGapMm(cell, c.lowerBoundMm), value);
         continue;
       }
       slicingMm = Math.max(0, added);
@@ -109,6 +118,30 @@ export function certifyLayered(
     hintRad = c.atCrankRad;
   }
   return { gapMm: best, lowerBoundMm: lower, atCrankRad: at, evaluations, budgetSpent, slicingMm, cell: deciding };
+}
+
+interface Waiting {
+  readonly cell: Cell;
+  readonly floor: number;
+  readonly guess: number;
+}
+
+/** Takes the cell with the least guess out of the queue; of equals an exact one, and the one that came first. */
+function takeNext(queue: Waiting[]): Waiting {
+  let next = 0;
+  for (let k = 1; k < queue.length; k++) {
+    const [p, q] = [queue[k]!, queue[next]!];
+    if (p.guess < q.guess || (p.guess === q.guess && p.cell.exact && !q.cell.exact)) next = k;
+  }
+  return queue.splice(next, 1)[0]!;
+}
+
+/** Puts the halves of a cell in the queue: none has a gap below `floor`, nor is it thought to be below `guess`. */
+function divide(queue: Waiting[], cell: Cell, floor: number, guess: number): void {
+  for (const half of cut(cell) ?? []) {
+    const least = Math.max(floorOf(half), floor);
+    queue.push({ cell: half, floor: least, guess: Math.max(least, guess) });
+  }
 }
 
 function floorOf(cell: Cell): number {
@@ -131,20 +164,36 @@ export function sectionGapMm(cell: Cell, ma: Motion, mb: Motion, crankAngleRad: 
     Number.POSITIVE_INFINITY,
     false,
     here,
+    cell.overlapMm > 0,
   );
   return cellGapMm(cell, here.gapMm);
 }
 
-/** Cuts the round slab of a cell, finer toward the partner; null when it is narrow enough. */
+/** The slab of a cell that is to be cut: the round one, or the wider of two. */
+function cutsA(cell: Cell): boolean {
+  return cell.a.round !== null && (cell.b.round === null || cell.a.z1Mm - cell.a.z0Mm >= cell.b.z1Mm - cell.b.z0Mm);
+}
+
+function canCut(cell: Cell): boolean {
+  const mine = cutsA(cell) ? cell.a : cell.b;
+  return mine.z1Mm - mine.z0Mm >= 2 * NARROWEST_SLICE_MM;
+}
+
+/** Cuts the round slab of a cell: at a face of its partner, else finer toward the partner; null when it is narrow enough. */
 export function cut(cell: Cell): Cell[] | null {
-  const cutA =
-    cell.a.round !== null && (cell.b.round === null || cell.a.z1Mm - cell.a.z0Mm >= cell.b.z1Mm - cell.b.z0Mm);
+  if (!canCut(cell)) return null;
+  const cutA = cutsA(cell);
   const mine = cutA ? cell.a : cell.b;
   const other = cutA ? cell.b : cell.a;
   const width = mine.z1Mm - mine.z0Mm;
-  if (width < 2 * NARROWEST_SLICE_MM) return null;
-  const part = cell.overlapMm > 0 ? 0.5 : NEAR_PART;
-  const z = other.z0Mm >= mine.z1Mm ? mine.z1Mm - part * width : mine.z0Mm + part * width;
+  const inside = (z: number): boolean => z > mine.z0Mm + NARROWEST_SLICE_MM && z < mine.z1Mm - NARROWEST_SLICE_MM;
+  let z: number;
+  if (inside(other.z0Mm)) z = other.z0Mm;
+  else if (inside(other.z1Mm)) z = other.z1Mm;
+  else {
+    const part = cell.overlapMm > 0 ? 0.5 : NEAR_PART;
+    z = other.z0Mm >= mine.z1Mm ? mine.z1Mm - part * width : mine.z0Mm + part * width;
+  }
   const out: Cell[] = [];
   for (const [z0, z1] of [
     [mine.z0Mm, z],

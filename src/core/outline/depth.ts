@@ -13,7 +13,7 @@
  * turning speed). Its depth is at most its distance to any one place of the host's outline, inside or not:
  *
  *   to a line, if its foot stays within the line:  |n.p|            <= |n.p0| + |n.T| k + |n.V| h + |e|
- *   to an arc, if it stays within the sector:      ||p - c| - R|    <= |f0| + |u.T| k + |u.V| h + |e| + |D|^2 / (2 |p0 - c|)
+ *   to an arc, if it stays within the sector (or runs on along the next arc of the same circle):      ||p - c| - R|    <= |f0| + |u.T| k + |u.V| h + |e| + |D|^2 / (2 |p0 - c|)
  *   to a corner:                                   |p - q|          <= |f0| + ... as for the arc
  *
  * using |x + D| <= |x| + x.D / |x| + |D|^2 / (2 |x|). And if p0 lies outside the host by delta, the depth is at most
@@ -25,8 +25,9 @@
  */
 import type { Motion, Pose } from '../plane/pose.ts';
 import { newPose } from '../plane/pose.ts';
+import { reachBound } from './depthBound.ts';
 import type { FlatOutline } from './flat.ts';
-import { CX, CY, E1X, E1Y, E2X, E2Y, LEN, LINE, NX, NY, R, STRIDE, TX, TY, X0, X1, Y0, Y1 } from './flat.ts';
+import { CX, CY, LINE, R, STRIDE, TX, TY } from './flat.ts';
 import type { Relative } from './relative.ts';
 import { newRelative, setRelative } from './relative.ts';
 import type { NearestPlace } from './signedDistance.ts';
@@ -184,7 +185,7 @@ function dive(
     }
     const htx = rel.cos * tx + rel.sin * ty;
     const hty = -rel.sin * tx + rel.cos * ty;
-    const bound = reachBound(host, px, py, htx, hty, vx, vy, k, h, e, stray, Math.abs(sd));
+    const bound = reachBound(host, place, px, py, htx, hty, vx, vy, k, h, e, stray, Math.abs(sd));
     if (bound <= enough) {
       if (bound > out.boundMm) out.boundMm = bound;
       continue;
@@ -221,70 +222,4 @@ function accelInHost(md: Motion, reachDiver: number, mh: Motion, reachHost: numb
     2 * mh.turnSpeed * v +
     (mh.turnSpeed * mh.turnSpeed + mh.turnAccel) * (reachHost + v * h)
   );
-}
-
-/** Bound on the distance of the cell's points to the host's outline, through the place nearest to p0 (see the head). */
-function reachBound(
-  host: FlatOutline,
-  px: number,
-  py: number,
-  tx: number,
-  ty: number,
-  vx: number,
-  vy: number,
-  k: number,
-  h: number,
-  e: number,
-  stray: number,
-  near: number,
-): number {
-  const { at, kind } = host;
-  const q = place.piece * STRIDE;
-  if (!place.corner && kind[place.piece] === LINE) {
-    const nx = at[q + NX]!;
-    const ny = at[q + NY]!;
-    const along = (px - at[q + X0]!) * at[q + TX]! + (py - at[q + Y0]!) * at[q + TY]!;
-    if (along - stray >= 0 && along + stray <= at[q + LEN]!) {
-      return near + Math.abs(nx * tx + ny * ty) * k + Math.abs(nx * vx + ny * vy) * h + e;
-    }
-    return Math.min(
-      toCorner(px, py, at[q + X0]!, at[q + Y0]!, tx, ty, vx, vy, k, h, e, stray),
-      toCorner(px, py, at[q + X1]!, at[q + Y1]!, tx, ty, vx, vy, k, h, e, stray),
-      near + stray,
-    );
-  }
-  if (!place.corner) {
-    const ux = px - at[q + CX]!;
-    const uy = py - at[q + CY]!;
-    const inside = Math.min(-(ux * at[q + E1X]! + uy * at[q + E1Y]!), -(ux * at[q + E2X]! + uy * at[q + E2Y]!));
-    if (inside >= stray) {
-      const d = Math.sqrt(ux * ux + uy * uy);
-      return (
-        near + (Math.abs(ux * tx + uy * ty) * k + Math.abs(ux * vx + uy * vy) * h) / d + e + (stray * stray) / (2 * d)
-      );
-    }
-    return near + stray;
-  }
-  return toCorner(px, py, at[q + X0]!, at[q + Y0]!, tx, ty, vx, vy, k, h, e, stray);
-}
-
-function toCorner(
-  px: number,
-  py: number,
-  qx: number,
-  qy: number,
-  tx: number,
-  ty: number,
-  vx: number,
-  vy: number,
-  k: number,
-  h: number,
-  e: number,
-  stray: number,
-): number {
-  const ux = px - qx;
-  const uy = py - qy;
-  const d = Math.sqrt(ux * ux + uy * uy);
-  if (d <= stray) return d + stray;
-  return d + (Math.abs(ux * tx + uy * ty) * k + Math.abs(ux * vx + uy * vy) * h) / d + e + (stray * stray) / (2 * d);
 }

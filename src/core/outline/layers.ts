@@ -19,7 +19,7 @@ export interface RoundLayer {
   readonly part: string;
   readonly z0Mm: number;
   readonly z1Mm: number;
-  /** Axial place about which it is round: slices are cut there too. */
+  /** Axial place about which it is round: its section depends on the distance from there alone, to either side. */
   readonly centreMm: number;
   readonly slice: (z0Mm: number, z1Mm: number) => Outline | null;
 }
