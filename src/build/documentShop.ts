@@ -26,7 +26,7 @@ export interface Weights {
 
 /** Of one cylinder, cylinder head in place. */
 export interface Head {
-  readonly chamberVolume: Dim;
+  readonly chamberVolume?: Dim;
   /** Hole of the gasket; left out = the bore. */
   readonly gasketBore?: Dim;
 }
@@ -45,11 +45,11 @@ export interface PistonTop {
 
 /** The crank before it is ground. Its throws are ground to `crank.stroke` and `crank.rodJournal`. */
 export interface CoreCrank {
-  readonly stroke: Dim;
+  readonly stroke?: Dim;
   /** Smallest worn diameter. */
-  readonly rodJournal: Dim;
+  readonly rodJournal?: Dim;
   /** To come off all round for a clean surface, on the radius. */
-  readonly leastStock: Dim;
+  readonly leastStock?: Dim;
   /** Depth of the hardened case; left out when the core is not hardened or it is not known. */
   readonly caseDepth?: Dim;
   readonly counterweightRadius?: Dim;

@@ -63,7 +63,7 @@ function checkCore(doc: BuildDocument, a: Assembly, place: string, report: Repor
   if (core === undefined) return;
   const finished = exact(crank.rodJournal);
   const allowed = `Allowed: at least the finished rod journal, ${sayMm(finished)}.`;
-  if (exact(core.rodJournal).lt(finished)) {
+  if (core.rodJournal !== undefined && exact(core.rodJournal).lt(finished)) {
     report('core and finished journal', `${place}.core.rodJournal`, core.rodJournal.value, allowed);
   }
   const throws = layoutOfBlock(doc.block).throwPhasesDeg.length;

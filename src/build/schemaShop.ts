@@ -27,7 +27,7 @@ export const weights = strict({
 });
 
 export const head = strict({
-  chamberVolume: volumeFromZero,
+  chamberVolume: volumeFromZero.exactOptional(),
   gasketBore: positiveLength.exactOptional(),
 });
 
@@ -40,9 +40,9 @@ export const pistonTop = strict({
 });
 
 export const core = strict({
-  stroke: positiveLength,
-  rodJournal: positiveLength.describe('Smallest worn diameter.'),
-  leastStock: lengthFromZero.describe('On the radius, for a clean surface.'),
+  stroke: positiveLength.exactOptional(),
+  rodJournal: positiveLength.exactOptional().describe('Smallest worn diameter.'),
+  leastStock: lengthFromZero.exactOptional().describe('On the radius, for a clean surface.'),
   caseDepth: lengthFromZero.exactOptional(),
   counterweightRadius: positiveLength.exactOptional(),
   weight: positiveMass.exactOptional(),

@@ -48,6 +48,8 @@ export class DimensionController implements ValueController<string, View> {
   readonly #handle: HTMLElement;
   /** Literal of the right kind and unit for a bare number while the value is empty. */
   readonly #formerWhenEmpty: string;
+  /** Emptying the field takes the dimension out. */
+  readonly #mayBeEmpty: boolean;
   #fault: string | null = null;
   #refusal: string | null = null;
   /** The value before the gesture in progress; null between gestures. */
@@ -59,11 +61,17 @@ export class DimensionController implements ValueController<string, View> {
 
   constructor(
     doc: Document,
-    config: { readonly value: Value<string>; readonly viewProps: ViewProps; readonly formerWhenEmpty: string },
+    config: {
+      readonly value: Value<string>;
+      readonly viewProps: ViewProps;
+      readonly formerWhenEmpty: string;
+      readonly mayBeEmpty: boolean;
+    },
   ) {
     this.value = config.value;
     this.viewProps = config.viewProps;
     this.#formerWhenEmpty = config.formerWhenEmpty;
+    this.#mayBeEmpty = config.mayBeEmpty;
     serial += 1;
     const made = makeView(doc, `sw-dim-${serial}`);
     this.view = { element: made.element };
@@ -189,6 +197,11 @@ export class DimensionController implements ValueController<string, View> {
   #commit(): void {
     if (this.#drag !== null) return;
     const typed = this.input.value;
+    if (this.#mayBeEmpty && typed.trim() === '' && this.value.rawValue !== '') {
+      this.#before = null;
+      this.#write('', true);
+      return;
+    }
     const unchanged = typed === this.value.rawValue || (typed.trim() === '' && this.value.rawValue === '');
     const read = unchanged ? null : this.#readTyped();
     if (read !== null && !read.ok) {

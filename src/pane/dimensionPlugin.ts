@@ -1,4 +1,4 @@
-/** Makes the control of a dimension known to the pane: `addBinding(mirror, id, { view: 'dimension', formerWhenEmpty })`. */
+/** Makes the control of a dimension known to the pane: `addBinding(mirror, id, { view: 'dimension', formerWhenEmpty, mayBeEmpty })`. */
 import type { BaseInputParams, InputBindingPlugin } from '@tweakpane/core';
 import { DimensionController } from './dimensionController.ts';
 
@@ -6,6 +6,8 @@ export interface DimensionParams extends BaseInputParams {
   readonly view: 'dimension';
   /** A literal of the right kind, whose unit a bare number takes while the value is empty. */
   readonly formerWhenEmpty: string;
+  /** The document may do without it. */
+  readonly mayBeEmpty: boolean;
 }
 
 /** Version of the plugin interface the control is written for; the pane compares its first number. */
@@ -17,9 +19,10 @@ export const DimensionPlugin: InputBindingPlugin<string, string, DimensionParams
   type: 'input',
   core: CORE_VERSION as never,
   accept(value, params) {
-    const { view, formerWhenEmpty } = params;
+    const { view, formerWhenEmpty, mayBeEmpty } = params;
     if (typeof value !== 'string' || view !== 'dimension' || typeof formerWhenEmpty !== 'string') return null;
-    return { initialValue: value, params: { ...params, view, formerWhenEmpty } };
+    if (typeof mayBeEmpty !== 'boolean') return null;
+    return { initialValue: value, params: { ...params, view, formerWhenEmpty, mayBeEmpty } };
   },
   binding: {
     reader: () => (value) => String(value),
@@ -27,5 +30,10 @@ export const DimensionPlugin: InputBindingPlugin<string, string, DimensionParams
     writer: () => (target, value) => target.write(value),
   },
   controller: ({ document, value, viewProps, params }) =>
-    new DimensionController(document, { value, viewProps, formerWhenEmpty: params.formerWhenEmpty }),
+    new DimensionController(document, {
+      value,
+      viewProps,
+      formerWhenEmpty: params.formerWhenEmpty,
+      mayBeEmpty: params.mayBeEmpty,
+    }),
 };

@@ -14,7 +14,7 @@ import type { Problem } from '../build/problem.ts';
 import type { State, Store } from '../model/state.ts';
 import { dimAt, isThere, problemsAt, reasonText } from './dimAt.ts';
 import { DimensionController, type Surroundings } from './dimensionController.ts';
-import { FIELDS, type Field, FOLDERS, type FolderName } from './fields.ts';
+import type { Field, FieldSet } from './fields.ts';
 import { ownNotes } from './ownValues.ts';
 import { unitHint } from './unitHint.ts';
 
@@ -31,12 +31,10 @@ interface Row {
 }
 
 interface Folder {
-  readonly name: FolderName;
+  readonly name: string;
   readonly api: FolderApi;
   readonly rows: readonly Row[];
 }
-
-const OPEN_AT_FIRST: ReadonlySet<FolderName> = new Set(['Crank', 'Rod and piston']);
 
 /** A bare number typed into a field that is still empty takes this unit; lengths go by the units on show. */
 const FORMER_WHEN_EMPTY: Readonly<Record<LiteralKind, string>> = {
@@ -53,16 +51,21 @@ const FORMER_WHEN_EMPTY: Readonly<Record<LiteralKind, string>> = {
 };
 
 /** `describe` is told the hint of the row under the hand, and null when the hand leaves. */
-export function createDimensionRows(pane: Pane, store: Store, describe: (hint: string | null) => void): DimensionRows {
+export function createDimensionRows(
+  pane: Pane,
+  store: Store,
+  set: FieldSet,
+  describe: (hint: string | null) => void,
+): DimensionRows {
   const mirror: Record<string, string> = {};
   /** While the mirror is being filled, changes of bindings are no edits. */
   let filling = false;
   let assembly = store.state.assembly;
 
-  const folders: readonly Folder[] = FOLDERS.map((name) => {
-    const api = pane.addFolder({ title: name, expanded: OPEN_AT_FIRST.has(name) });
+  const folders: readonly Folder[] = set.folders.map((name) => {
+    const api = pane.addFolder({ title: name, expanded: set.openAtFirst.has(name) });
     mendFolder(api);
-    return { name, api, rows: FIELDS.filter((field) => field.folder === name).map((field) => makeRow(api, field)) };
+    return { name, api, rows: set.fields.filter((field) => field.folder === name).map((field) => makeRow(api, field)) };
   });
 
   function makeRow(folder: FolderApi, field: Field): Row {
@@ -71,13 +74,16 @@ export function createDimensionRows(pane: Pane, store: Store, describe: (hint: s
       view: 'dimension',
       label: field.label,
       formerWhenEmpty: FORMER_WHEN_EMPTY[field.kind],
+      mayBeEmpty: mayBeEmpty(field),
     });
     const control = binding.controller.valueController;
     if (!(control instanceof DimensionController)) throw new TypeError(`${field.id} has no control for dimensions`);
     binding.on('change', (event: TpChangeEvent<unknown>) => {
       if (filling) return;
       const path = field.path(indexOfAssembly(store.state));
-      store.send({ do: 'set dimension', path, text: String(event.value), last: event.last });
+      const text = String(event.value);
+      if (text === '') store.send({ do: 'clear dimension', path });
+      else store.send({ do: 'set dimension', path, text, last: event.last });
       if (event.last) show(store.state);
     });
     mendRow(binding.element, control, field, describe);
@@ -123,6 +129,11 @@ export function createDimensionRows(pane: Pane, store: Store, describe: (hint: s
   }
 
   return { show };
+}
+
+/** Emptied, a limit goes back to its default, and what may be left out is left out. */
+function mayBeEmpty(field: Field): boolean {
+  return field.addable === true || field.folder === 'Limits';
 }
 
 function indexOfAssembly(state: State): number {

@@ -9,11 +9,20 @@ import type { DimPath } from '../model/state.ts';
 export const FOLDERS = ['Crank', 'Rod and piston', 'Camshaft', 'Block', 'Limits'] as const;
 export type FolderName = (typeof FOLDERS)[number];
 
+/** Folders of a pane and the fields in them. */
+export interface FieldSet {
+  /** What a screen reader calls the pane. */
+  readonly label: string;
+  readonly folders: readonly string[];
+  readonly openAtFirst: ReadonlySet<string>;
+  readonly fields: readonly Field[];
+}
+
 /** One dimension offered for editing. */
 export interface Field {
   /** Stable name, unique in the pane. */
   readonly id: string;
-  readonly folder: FolderName;
+  readonly folder: string;
   readonly label: string;
   readonly kind: LiteralKind;
   /** What exactly is measured, in a sentence. */
@@ -189,6 +198,14 @@ export const FIELDS: readonly Field[] = [
     optional: true,
   },
 ];
+
+/** The dimensions of the parts: what the section is drawn from. */
+export const PART_FIELDS: FieldSet = {
+  label: 'Dimensions',
+  folders: FOLDERS,
+  openAtFirst: new Set(['Crank', 'Rod and piston']),
+  fields: FIELDS,
+};
 
 function ofAssembly(folder: FolderName, within: readonly string[], rows: readonly Row[]): readonly Field[] {
   return rows.map(([key, label, kind, hint]) => ({

@@ -197,7 +197,7 @@ function ratioSums(shop: Shop, alike: Alike, swept: Sum, deck: Sum): Sum[] {
         );
   const chamber: Input = {
     name: 'chamber volume',
-    ...(head === undefined ? {} : { dim: head.chamberVolume }),
+    ...(head?.chamberVolume === undefined ? {} : { dim: head.chamberVolume }),
     path: ['block', 'head', 'chamberVolume'],
   };
   const dish = shop.of('dish and valve pockets (a dome negative)', top?.dishVolume, 'pistonTop', 'dishVolume');
