@@ -2,5 +2,5 @@ import { defineConfig } from 'vite';
 
 export default defineConfig({
   base: './',
-  build: { target: 'es2023', sourcemap: false, chunkSizeWarningLimit: 1200 },
+  build: { target: 'es2023', sourcemap: false, chunkSizeWarningLimit: 1600 },
 });

@@ -8,12 +8,14 @@ export interface BarActions {
   readonly openDemo: (key: string) => void;
   readonly openFile: (file: File) => void;
   readonly toggleSide: () => void;
+  readonly toggleSums: () => void;
 }
 
 const NEXT_THEME = { system: 'dark', dark: 'light', light: 'system' } as const;
 const THEME_WORDS = { system: 'Paper: as the system', dark: 'Paper: dark', light: 'Paper: light' } as const;
 
-export function createBar(host: HTMLElement, store: Store, shownDemo: string, actions: BarActions): void {
+/** Gives back the button of the shop's sums, which belongs to the page that it opens. */
+export function createBar(host: HTMLElement, store: Store, shownDemo: string, actions: BarActions): HTMLButtonElement {
   const title = document.createElement('h1');
   title.textContent = 'Strokewright';
 
@@ -42,11 +44,13 @@ export function createBar(host: HTMLElement, store: Store, shownDemo: string, ac
     setTheme(NEXT_THEME[themeChoice()]);
     theme.textContent = THEME_WORDS[themeChoice()];
   });
-  // On a narrow screen files and paper wait behind one button.
+  const sums = button('Shop sums', actions.toggleSums);
+  sums.setAttribute('aria-controls', 'sums');
+  // On a narrow screen sums, files and paper wait behind one button.
   const more = document.createElement('span');
   more.className = 'sw-bar-more';
   more.id = 'bar-more';
-  more.append(open, save, theme);
+  more.append(sums, open, save, theme);
   const menu = button('More', () => {
     const opened = host.toggleAttribute('data-more');
     menu.setAttribute('aria-expanded', String(opened));
@@ -68,6 +72,7 @@ export function createBar(host: HTMLElement, store: Store, shownDemo: string, ac
     if (!own.isConnected) choose.append(own);
     choose.value = 'own';
   });
+  return sums;
 }
 
 function button(text: string, run: () => void): HTMLButtonElement {

@@ -4,13 +4,14 @@ import { createStore, replacedOf } from '../model/index.ts';
 import { watchMockUp } from '../model/mockUp/watcher.ts';
 import { workerPool } from '../model/pieces/workerPool.ts';
 import { workerSolver } from '../model/workerSolver.ts';
-import { createCures, createMockUpPage, createPane } from '../pane/index.ts';
+import { createCures, createMockUpPage, createPane, SHOP_FIELDS } from '../pane/index.ts';
 import {
   createAngleRuler,
   createGapTable,
   createReadout,
   createScene,
   createSideStrip,
+  createSumsPage,
   createTransport,
   createVerdict,
 } from '../view/index.ts';
@@ -22,6 +23,7 @@ import { listenToKeys } from './keys.ts';
 import { showRefused } from './notice.ts';
 import { createSide } from './side.ts';
 import { keepTurning } from './turning.ts';
+import { createWholePage } from './wholePage.ts';
 
 function host(id: string): HTMLElement {
   const found = document.getElementById(id);
@@ -51,7 +53,7 @@ const side = createSide(host('page'), host('pages'), [
   { label: 'All gaps', parts: [host('gaps')] },
   { label: 'Mock-up', parts: [host('mock-up')] },
 ]);
-createBar(host('bar'), store, demo.key, {
+const sumsButton = createBar(host('bar'), store, demo.key, {
   openDemo: (key) => {
     const next = DEMOS.find((d) => d.key === key);
     const read = next === undefined ? undefined : parseBuild(next.text);
@@ -59,6 +61,7 @@ createBar(host('bar'), store, demo.key, {
   },
   openFile: (file) => void openFile(file),
   toggleSide: side.toggle,
+  toggleSums: () => sums.toggle(),
 });
 createVerdict(host('verdict'), store);
 createSideStrip(host('strip'), store);
@@ -76,6 +79,13 @@ createCures(host('cures'), store);
 const pool = workerPool();
 createMockUpPage(host('mock-up'), store, watchMockUp(store, pool));
 
+// The pane of figures is made when it is first asked for: a page that only turns the section does without it.
+let figures: { destroy(): void } | null = null;
+const sums = createWholePage(host('page'), 'sums', [host('sums'), host('sums-figures')], sumsButton, () => {
+  figures ??= createPane(host('sums-pane'), store, SHOP_FIELDS);
+});
+createSumsPage(host('sums'), store, sums.close);
+
 // A build opened anew gets a pane of its own: drafts and folded groups belong to the build they were made in.
 let pane = createPane(host('dimensions'), store);
 let paneOf = store.state.doc;
@@ -84,10 +94,14 @@ store.watch((state, changed) => {
   paneOf = state.doc;
   pane.destroy();
   pane = createPane(host('dimensions'), store);
+  if (figures !== null) {
+    figures.destroy();
+    figures = createPane(host('sums-pane'), store, SHOP_FIELDS);
+  }
 });
 
 keepTurning(store);
-listenToKeys(store, side.back);
+listenToKeys(store, () => sums.back() || side.back());
 
 document.addEventListener('dragover', (event) => event.preventDefault());
 document.addEventListener('drop', (event) => {

@@ -18,7 +18,7 @@ export function said(sum: Sum | null, units: BuildDocument['shownUnits']): strin
   if (sum.amount === null) return `lacks ${sum.lacks.join(', ')}`;
   const guide = sum.guide === undefined || sum.guide.state === 'within' ? '' : `, ${sum.guide.state} the usual range`;
   const about = sum.estimate === undefined ? '' : 'about ';
-  const remark = sum.remark === undefined ? '' : `, ${sum.remark}`;
+  const remark = sum.remark === undefined ? '' : `, ${sum.remark.words}`;
   return `${about}${written(sum.amount, units)}${guide}${remark}`;
 }
 
@@ -80,7 +80,7 @@ export function reportedSums(doc: BuildDocument, names: Names, groups: readonly 
           lacks: sum.lacks,
           refused: sum.refused,
           estimate: sum.estimate ?? null,
-          remark: sum.remark ?? null,
+          remark: sum.remark?.words ?? null,
           formula: sum.formula,
           source: sum.source,
           inputs: sum.inputs.map((input) => ({

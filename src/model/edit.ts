@@ -51,6 +51,11 @@ export function withProvenance(doc: BuildDocument, path: DimPath, from: Provenan
   return isDim(before) ? (put(doc as unknown as Tree, path, { ...before, from }) as unknown as BuildDocument) : doc;
 }
 
+/** Sets whatever is no dimension; undefined takes it out. What the schema refuses is refused when the document is taken. */
+export function withValue(doc: BuildDocument, path: DimPath, value: unknown): BuildDocument {
+  return put(doc as unknown as Tree, path, value) as unknown as BuildDocument;
+}
+
 /** Takes out an optional dimension; an emptied `limits` goes with it. */
 export function without(doc: BuildDocument, path: DimPath): BuildDocument {
   if (at(doc, path) === undefined) return doc;

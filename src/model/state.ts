@@ -58,6 +58,10 @@ export type Command =
   | { readonly do: 'set provenance'; readonly path: DimPath; readonly from: Provenance }
   /** Takes out a dimension that may be absent: a limit (back to its default), the allowance. */
   | { readonly do: 'clear dimension'; readonly path: DimPath }
+  /** Sets several dimensions as one step. */
+  | { readonly do: 'set dimensions'; readonly changes: readonly { readonly path: DimPath; readonly text: string }[] }
+  /** Sets what is no dimension: a number, a choice, a list; undefined takes it out. */
+  | { readonly do: 'put'; readonly path: DimPath; readonly value: unknown }
   /** Sets all dimensions of a cure, as one step. */
   | { readonly do: 'apply cure'; readonly cure: Cure }
   /** Writes in the mock-up log, or sets the value that explains one of its entries, as one step. */

@@ -12,7 +12,7 @@ import type { Problem } from '../build/problem.ts';
 import { deepFreeze } from '../build/text.ts';
 import { allowanceMm, certifiedGaps, deckGapsOf } from './certified.ts';
 import { dragProfiles, firstState, nowOf, problemsOf } from './derived.ts';
-import { movesTheTop, withDeckClearanceHeld, withLiteral, without, withProvenance } from './edit.ts';
+import { movesTheTop, withDeckClearanceHeld, withLiteral, without, withProvenance, withValue } from './edit.ts';
 import { figuresOf } from './figures.ts';
 import { onlyLogDiffers, withLogChange } from './mockUp/editLog.ts';
 import { inOrder } from './order.ts';
@@ -223,8 +223,14 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
         change({ picked: command.id, cures: null }, ['view', 'cures']);
         if (state.refused.length === 0 && state.gaps.every((g) => g.certified)) certify(state.gaps);
         break;
-      case 'apply cure':
-        commit(command.cure.changes.reduce((next, { path, text }) => withLiteral(next, path, text), state.doc));
+      case 'set dimensions':
+      case 'apply cure': {
+        const { changes } = command.do === 'apply cure' ? command.cure : command;
+        commit(changes.reduce((next, { path, text }) => withLiteral(next, path, text), state.doc));
+        break;
+      }
+      case 'put':
+        commit(withValue(state.doc, command.path, command.value));
         break;
       case 'change log':
         commit(withLogChange(state.doc, command.change));

@@ -5,6 +5,7 @@ export { gapSentence, verdictHeadline, verdictSentence, worstGap } from './gapWo
 export { createReadout, formatAcceleration, formatDisplacement, formatSpeed } from './readout.ts';
 export { createScene, type Scene, type SceneOptions } from './scene/scene.ts';
 export { createSideStrip } from './sideStrip.ts';
+export { createSumsPage } from './sums/sumsPage.ts';
 export { setTheme, type ThemeChoice, themeChoice, wantsLessMotion, watchTheme } from './theme.ts';
 export { createTransport } from './transport.ts';
 export { createVerdict } from './verdict.ts';

@@ -91,7 +91,8 @@ describe('offset grind', () => {
     // O1's law: 2 5/8 to 2 3/8 in loses 1/4 in of diameter; .1265 in of movement and .004 in of stock take .261 in: .011 in too much.
     const doc = build({ 'assemblies[1].core.stroke': dim('3.467 in'), 'assemblies[1].core.throws': [] });
     const thin = found(doc, 'removed on the thin side');
-    expect(thin.remark).toMatch(/does not clean up: .*\(\.011 in\) of diameter is lacking/);
+    expect(thin.remark!.words).toMatch(/does not clean up: .*\(\.0110 in\) of diameter is lacking/);
+    expect(thin.remark!.caution).toBe(true);
     expect(written(thin.amount!, 'in')).toBe('−.0015 in');
   });
 

@@ -11,7 +11,7 @@ import { STEEL_DENSITY_KG_PER_MM3 } from '../../core/shop/counterweightMoment.ts
 import { inTwoPlanes, type UnbalanceVector } from '../../core/shop/unbalance.ts';
 import { strokeOf } from './displacement.ts';
 import type { Shop } from './shop.ts';
-import { type Decimal, type Input, known, result, type Sum, sum } from './sum.ts';
+import { type Decimal, type Input, known, plainly, result, type Sum, sum } from './sum.ts';
 
 const G_PER_KG = 1000;
 
@@ -209,7 +209,7 @@ function correctionSums(shop: Shop, plane: 'front' | 'rear', unbalance: Sum): Su
       key: `weight to correct the ${plane} plane`,
       formula: 'unbalance ÷ radius, taken on the heavy side or added opposite',
       source: 'statics',
-      remark: () => where,
+      remark: () => plainly(where),
     },
     [result(unbalance), radius],
     'weight',

@@ -1,10 +1,24 @@
 /** The offset grind, throw by throw: what the wheel takes where, whether it cleans up, the longest stroke this core allows. */
-import { exactBase } from '../../build/literal.ts';
+import type { BuildDocument } from '../../build/document.ts';
+import { Exact, exactBase } from '../../build/literal.ts';
 import { journalOverlap, offIndexMovement, offsetGrind } from '../../core/shop/offsetGrind.ts';
 import { type Turned, turnedToFit } from '../../core/shop/turnedToFit.ts';
 import { strokeOf } from './displacement.ts';
-import type { Shop } from './shop.ts';
-import { type Decimal, type Input, known, result, type Sum, type SumGroup, sum } from './sum.ts';
+import { type Shop, shopOf } from './shop.ts';
+import {
+  amount,
+  caution,
+  type Decimal,
+  type Input,
+  inBase,
+  known,
+  plainly,
+  result,
+  type Sum,
+  type SumGroup,
+  sum,
+} from './sum.ts';
+import { written } from './written.ts';
 
 const CIRCLES =
   'two circles one inside the other; greatest gain of stroke = loss of diameter: trade magazine article on offset grinding, 1998';
@@ -57,7 +71,7 @@ function overlap(shop: Shop, key: string, stroke: Input, journal: Input): Sum {
       source: OVERLAP,
       remark: (found) =>
         found.value.isNegative()
-          ? 'rod and main journals pass clear of each other: strength is for a qualified grinder to judge'
+          ? caution('rod and main journals pass clear of each other: strength is for a qualified grinder to judge')
           : undefined,
     },
     [shop.of('main journal', shop.assembly.crank.mainJournal, 'crank', 'mainJournal'), journal, stroke],
@@ -125,8 +139,8 @@ function throwSums(shop: Shop, number: number): Sum[] {
       remark: (_, values) => {
         const { spareDiameter, cleansUp } = ground(values);
         return cleansUp
-          ? `cleans up, ${mmOrIn(spareDiameter)} of diameter to spare`
-          : `does not clean up: ${mmOrIn(spareDiameter.neg())} of diameter is lacking`;
+          ? plainly(`cleans up, ${mmOrIn(spareDiameter)} of diameter to spare`)
+          : caution(`does not clean up: ${mmOrIn(spareDiameter.neg())} of diameter is lacking`);
       },
     },
     inputs,
@@ -145,7 +159,9 @@ function throwSums(shop: Shop, number: number): Sum[] {
       formula: 'case depth − removed on the thick side',
       source: 'geometry',
       remark: (found) =>
-        found.value.gt(0) ? undefined : 'the case is cut through: reharden, or leave it to a qualified grinder',
+        found.value.gt(0)
+          ? undefined
+          : caution('the case is cut through: reharden, or leave it to a qualified grinder'),
     },
     [shop.of('case depth', core.caseDepth, 'core', 'caseDepth'), result(thick)],
     'fine length',
@@ -159,7 +175,7 @@ function sumAsInput(from: Sum, name: string): Input {
 }
 
 function mmOrIn(mm: Decimal): string {
-  return `${mm.toDecimalPlaces(3).toFixed()} mm (${mm.div('25.4').toDecimalPlaces(4).toFixed().replace(/^0\./, '.')} in)`;
+  return written(amount('fine length', mm), 'both');
 }
 
 /** The crank of another engine, surface by surface: what comes off, and what is left of a hardened case. */
@@ -179,9 +195,11 @@ export function intoBlockSums(shop: Shop): SumGroup {
         source: 'geometry',
         remark: (_, [has, takes]) => {
           const { can, caseLeft } = turned(has!, takes!, depth === undefined ? null : exactBase(depth.value, 'length'));
-          if (!can) return 'too little metal: it can’t be turned to fit';
+          if (!can) return caution('too little metal: it can’t be turned to fit');
           if (caseLeft === null) return undefined;
-          return caseLeft.gt(0) ? `${mmOrIn(caseLeft)} of hardened case left` : 'cuts through the hardened case';
+          return caseLeft.gt(0)
+            ? plainly(`${mmOrIn(caseLeft)} of hardened case left`)
+            : caution('cuts through the hardened case');
         },
       },
       [
@@ -193,4 +211,41 @@ export function intoBlockSums(shop: Shop): SumGroup {
     );
   });
   return { title: 'Crank into the block', sums };
+}
+
+/** One throw of a core being ground, for a drawing of it. Millimetres. */
+export interface GroundThrow {
+  readonly throwNumber: number;
+  readonly oldMm: number;
+  readonly newMm: number;
+  readonly movementMm: number;
+  readonly thinMm: number;
+  readonly thickMm: number;
+  readonly caseMm: number | null;
+  /** A length of the drawing as an amount is kept. */
+  readonly exact: (mm: number) => Decimal;
+}
+
+/** Every throw that can be worked out; none where the core's figures are missing. */
+export function groundThrows(doc: BuildDocument, assembly: string): GroundThrow[] {
+  const shop = shopOf(doc, assembly);
+  const depth = shop.assembly.core?.caseDepth;
+  return shop.layout.throwPhasesDeg.flatMap((_, k): GroundThrow[] => {
+    const [thin, thick] = throwSums(shop, k + 1);
+    if (thin?.amount == null || thick?.amount == null) return [];
+    const journal = inBase(thin.inputs[2]!)!.toNumber();
+    const finished = inBase(thin.inputs[3]!)!.toNumber();
+    return [
+      {
+        throwNumber: k + 1,
+        oldMm: journal,
+        newMm: finished,
+        movementMm: thick.amount.value.minus(thin.amount.value).div(2).toNumber(),
+        thinMm: thin.amount.value.toNumber(),
+        thickMm: thick.amount.value.toNumber(),
+        caseMm: depth === undefined ? null : exactBase(depth.value, 'length').toNumber(),
+        exact: (mm) => new Exact(mm),
+      },
+    ];
+  });
 }

@@ -11,6 +11,7 @@ import { axialSums, togetherSums } from './together.ts';
 import { weightSums } from './weights.ts';
 
 export { type Compared, compared } from './compare.ts';
+export { type GroundThrow, groundThrows } from './grind.ts';
 export { type Guide, type GuideName, USUAL } from './guides.ts';
 export type { Amount, Input, Sum, SumGroup } from './sum.ts';
 export { inBase } from './sum.ts';

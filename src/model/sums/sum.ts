@@ -63,7 +63,23 @@ export interface Sum {
   readonly estimate?: string;
   readonly guide?: Guide;
   /** A word to the result: "cleans up", "does not clean up". */
-  readonly remark?: string;
+  readonly remark?: Remark;
+}
+
+export interface Remark {
+  readonly words: string;
+  /** Something to mind, not merely to know. */
+  readonly caution: boolean;
+}
+
+/** A remark that is good to know. */
+export function plainly(words: string): Remark {
+  return { words, caution: false };
+}
+
+/** A remark that must be minded. */
+export function caution(words: string): Remark {
+  return { words, caution: true };
 }
 
 export interface SumGroup {
@@ -79,7 +95,7 @@ export interface SumSpec {
   readonly estimate?: string;
   /** Asked once the amount is known. */
   readonly guide?: (amount: Amount, values: readonly Decimal[]) => Guide | undefined;
-  readonly remark?: (amount: Amount, values: readonly Decimal[]) => string | undefined;
+  readonly remark?: (amount: Amount, values: readonly Decimal[]) => Remark | undefined;
 }
 
 const GEOMETRY = 'geometry';

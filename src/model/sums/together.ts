@@ -7,7 +7,7 @@ import { oilHoleAngleRad } from '../../core/shop/oilHole.ts';
 import { strokeOf } from './displacement.ts';
 import { guideFor } from './guides.ts';
 import { type Alike, offsets, type Shop } from './shop.ts';
-import { type Decimal, type Input, known, result, type Sum, type SumGroup, sum } from './sum.ts';
+import { caution, type Decimal, type Input, known, result, type Sum, type SumGroup, sum } from './sum.ts';
 
 const GEOMETRY = 'geometry';
 
@@ -79,7 +79,7 @@ function filletSums(shop: Shop): Sum[] {
         formula:
           'hollow quarter circle of the fillet against the two corners of the chamfer, the rod pushed against the cheek, no oil film',
         source: GEOMETRY,
-        remark: (found) => (found.value.isNegative() ? 'the rod rides on the fillet' : undefined),
+        remark: (found) => (found.value.isNegative() ? caution('the rod rides on the fillet') : undefined),
       },
       [
         shop.of('fillet radius', bearings.rodFillet, 'bearings', 'rodFillet'),
@@ -166,7 +166,7 @@ function boreSums(shop: Shop, alike: Alike): Sum[] {
         key: `bore below the oil ring at BDC${alike.label}`,
         formula: 'pin height at BDC + compression height − crown to oil groove − lower end of the bore',
         source: GEOMETRY,
-        remark: (found) => (found.value.isNegative() ? 'the oil ring leaves the bore' : undefined),
+        remark: (found) => (found.value.isNegative() ? caution('the oil ring leaves the bore') : undefined),
       },
       [...low, groove],
       'length',
@@ -177,7 +177,7 @@ function boreSums(shop: Shop, alike: Alike): Sum[] {
         key: `bore below the pin at BDC${alike.label}`,
         formula: 'pin height at BDC − half the pin diameter − lower end of the bore',
         source: GEOMETRY,
-        remark: (found) => (found.value.isNegative() ? 'the pin ends leave the bore' : undefined),
+        remark: (found) => (found.value.isNegative() ? caution('the pin ends leave the bore') : undefined),
       },
       [...low, pinDiameter],
       'length',
@@ -199,7 +199,7 @@ function boreSums(shop: Shop, alike: Alike): Sum[] {
         formula: 'compression height − crown to oil groove − half the pin diameter',
         source: GEOMETRY,
         remark: (found) =>
-          found.value.isNegative() ? 'the pin bore cuts the oil groove: a support rail is needed' : undefined,
+          found.value.isNegative() ? caution('the pin bore cuts the oil groove: a support rail is needed') : undefined,
       },
       [height, groove, pinDiameter],
       'fine length',

@@ -3,7 +3,7 @@ import type { Weights } from '../../build/documentShop.ts';
 import { Exact } from '../../build/literal.ts';
 import { checkWeighing } from '../../core/shop/rodWeighing.ts';
 import type { Shop } from './shop.ts';
-import { type Input, known, result, type Sum, type SumGroup, sum } from './sum.ts';
+import { caution, type Input, known, plainly, result, type Sum, type SumGroup, sum } from './sum.ts';
 
 /** What a scale in a shop shows, g: half a digit of one that reads to half a gram. */
 const READABILITY_G = '0.25';
@@ -91,7 +91,9 @@ function weighingCheck(shop: Shop): Sum[] {
         source: 'two scales carry what one carries: statics',
         remark: (found) => {
           const agrees = found.value.abs().lte(readability.times(3));
-          return agrees ? 'the two ends add up' : 'the two ends do not add up: weigh again, both bores level';
+          return agrees
+            ? plainly('the two ends add up')
+            : caution('the two ends do not add up: weigh again, both bores level');
         },
       },
       [weighed(shop, 'rodBigEnd'), weighed(shop, 'rodSmallEnd'), weighed(shop, 'rodTotal')],
