@@ -29,7 +29,10 @@ const RULES: Readonly<Record<string, Rule>> = {
     packageTypes: ['@tweakpane/core', 'decimal.js'],
   },
   view: { code: ['model', 'core'], types: ['assembly', 'build'], packages: ['pixi.js', 'pixi.js/unsafe-eval'] },
-  model: { code: ['assembly', 'exchange', 'build', 'core'] },
+  model: {
+    code: ['assembly', 'exchange', 'build', 'core'],
+    packages: ['pure-rand/distribution/uniformFloat64', 'pure-rand/generator/xoroshiro128plus'],
+  },
   assembly: { code: ['build', 'core'] },
   exchange: { code: ['build', 'core'] },
   build: { code: ['core'], packages: ['zod', 'decimal.js'] },

@@ -255,6 +255,11 @@ export interface BuildDocument {
   readonly assumedAllowance?: Dim;
   readonly shelf?: Shelf;
   readonly guides?: readonly OwnGuide[];
+  /**
+   * What the tolerance of a dimension means for chance builds: any value of its band alike, or a normal distribution about
+   * the band's middle with the band's ends so many standard deviations from it. Left out: uniform.
+   */
+  readonly tolerances?: { readonly as: 'uniform' } | { readonly as: 'normal'; readonly sigmas: number };
   readonly assemblies: readonly Assembly[];
   /** What was measured on the mock-up. */
   readonly mockUp?: readonly MockUpEntry[];

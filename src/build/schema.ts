@@ -13,6 +13,7 @@ import { own } from './schemaOwn.ts';
 import { crank, pistonShape, rodShape } from './schemaParts.ts';
 import { list, MOST, measuredShape, name, oneOf, strict, text } from './schemaPieces.ts';
 import { balance, bearings, core, guides, intoBlock, pistonTop, shelf, wanted, weights } from './schemaShop.ts';
+import { tolerances } from './schemaTolerances.ts';
 
 const assembly = strict({
   name,
@@ -60,6 +61,7 @@ export const buildSchema = strict({
   assumedAllowance: lengthFromZero.exactOptional(),
   shelf: shelf.exactOptional(),
   guides: guides.exactOptional(),
+  tolerances: tolerances.exactOptional(),
   assemblies: list(assembly, 1, MOST.assemblies),
   mockUp: list(mockUpEntry, 0, MOST.mockUp).exactOptional().describe('What was measured on the mock-up.'),
 }).meta({

@@ -225,6 +225,12 @@ describe('fields', () => {
     ['another body', { 'assemblies[0].own': [{ body: 'flywheel' }] }, 'assemblies[0].own[0].body'],
     ['a limit of no kind', { limits: { 'rod-flywheel': dim('1 mm') } }, 'limits.rod-flywheel'],
     ['a negative limit', { limits: { deck: dim('-1 mm') } }, 'limits.deck'],
+    ['a spread of no kind', { tolerances: { as: 'triangle' } }, 'tolerances.as'],
+    ['a normal spread without its sigmas', { tolerances: { as: 'normal' } }, 'tolerances.sigmas'],
+    ['a band at less than one sigma', { tolerances: { as: 'normal', sigmas: 0.9 } }, 'tolerances.sigmas'],
+    ['a band at more than six sigmas', { tolerances: { as: 'normal', sigmas: 6.5 } }, 'tolerances.sigmas'],
+    ['sigmas as text', { tolerances: { as: 'normal', sigmas: '3' } }, 'tolerances.sigmas'],
+    ['sigmas of a uniform spread', { tolerances: { as: 'uniform', sigmas: 3 } }, 'tolerances.sigmas'],
     ['another format', { format: 'other' }, 'format'],
   ])('%s is refused at its place', (_, changes, place) => {
     const found = problemsWith(changes);

@@ -1,10 +1,16 @@
 /** Every kind of work that workers do, by name. Imported by the worker: nothing here may ask for a page. */
 import { compareKind, explainKind } from '../mockUp/work.ts';
+import { monteCarloWork } from '../tolerances/monteCarlo.ts';
+import { sensitivityWork } from '../tolerances/sensitivity.ts';
+import { worstCaseWork } from '../tolerances/stack.ts';
 import type { Table } from './kind.ts';
 
 export const WORK = {
+  'chance builds': monteCarloWork,
   'mock-up comparison': compareKind,
   'mock-up explanation': explainKind,
+  sensitivities: sensitivityWork,
+  'worst case': worstCaseWork,
 } satisfies Table;
 
 export type Work = typeof WORK;
