@@ -13,6 +13,7 @@ import type { Camshaft, LiftTable } from './documentCamshaft.ts';
 export type { Camshaft, LiftTable } from './documentCamshaft.ts';
 
 import type { FreeLayout, LayoutName } from './documentLayout.ts';
+import type { Running } from './documentRunning.ts';
 import type {
   Balance,
   Bearings,
@@ -204,6 +205,8 @@ export interface Assembly {
   readonly bearings?: Bearings;
   readonly balance?: Balance;
   readonly wanted?: Wanted;
+  /** What the running engine does to its gaps. */
+  readonly running?: Running;
   readonly camshaft?: Camshaft;
   readonly own?: readonly Own[];
 }

@@ -12,6 +12,7 @@ import { namesGroup } from './rulesNames.ts';
 import { outlineGroup } from './rulesOutline.ts';
 import { outlineBodyGroup } from './rulesOutlineBody.ts';
 import { pistonGroup } from './rulesPiston.ts';
+import { runningGroup } from './rulesRunning.ts';
 import { shopGroup } from './rulesShop.ts';
 import type { Report, Rule, RuleGroup } from './ruleTable.ts';
 
@@ -70,6 +71,7 @@ const GROUPS: readonly RuleGroup[] = [
   crankGroup,
   pistonGroup,
   shopGroup,
+  runningGroup,
   crankcaseGroup,
   outlineGroup,
   outlineBodyGroup,

@@ -12,6 +12,7 @@ import { mockUpEntry } from './schemaMockUp.ts';
 import { own } from './schemaOwn.ts';
 import { crank, pistonShape, rodShape } from './schemaParts.ts';
 import { list, MOST, measuredShape, name, oneOf, strict, text } from './schemaPieces.ts';
+import { running } from './schemaRunning.ts';
 import { balance, bearings, core, guides, intoBlock, pistonTop, shelf, wanted, weights } from './schemaShop.ts';
 import { tolerances } from './schemaTolerances.ts';
 
@@ -28,6 +29,7 @@ const assembly = strict({
   bearings: bearings.exactOptional(),
   balance: balance.exactOptional(),
   wanted: wanted.exactOptional(),
+  running: running.exactOptional(),
   camshaft: camshaft.exactOptional(),
   own: list(own, 0, MOST.own).exactOptional().describe('Where one body differs from the rest.'),
 });

@@ -5,6 +5,7 @@ import type { Told } from './distinct.ts';
 import { cureLines } from './printedCures.ts';
 import { intervalLines } from './printedIntervals.ts';
 import { mockUpLines } from './printedMockUp.ts';
+import { runningLines } from './printedRunning.ts';
 import { type Judged, type ReportedCylinder, stateOf } from './report.ts';
 import { type Column, tableLines } from './table.ts';
 import {
@@ -84,6 +85,7 @@ export function printed(judged: Judged): string {
     ).map(plain),
     ...deviationLine(told),
     intervalLines(engine, told, judged.intervals),
+    runningLines(judged),
     ...(report.cures === undefined ? [] : [cureLines(report.cures)]),
     ...(report.mockUp === undefined ? [] : [mockUpLines(report.mockUp)]),
     [CAUTION],

@@ -13,6 +13,8 @@ import { allowanceMm, certifiedGaps } from '../model/certified.ts';
 import { figuresOf } from '../model/figures.ts';
 import { type Intervals, intervalsOf } from '../model/intervals.ts';
 import type { Gap, GapState } from '../model/results.ts';
+import type { Allowance, RunningEngine } from '../model/running/allowances.ts';
+import { isNearLimit, type RunningGap, type RunningLine, runningGaps } from '../model/running/runningGap.ts';
 import { degrees } from './degrees.ts';
 import { distinct, eachAlone, type Told } from './distinct.ts';
 import type { Asked } from './options.ts';
@@ -40,6 +42,8 @@ export interface ReportedGap {
   readonly assumed: readonly string[];
   /** When in the turn it is below what it needs; null where it never is. */
   readonly intervals: ReportedIntervals | null;
+  /** What the running engine takes of it, about; null where nothing is switched on, or it is more than 3 mm above its limit. */
+  readonly running: ReportedRunning | null;
   /** Other pairs that go through the same motion, and so have the same gap; empty with `pairs` all. */
   readonly alike: readonly (readonly [string, string])[];
 }
@@ -50,6 +54,13 @@ export interface ReportedIntervals {
   readonly neededMm: number;
   readonly belowDeg: readonly (readonly [number, number])[] | null;
   readonly touchingDeg: readonly (readonly [number, number])[] | null;
+}
+
+/** An estimate: each line is what its allowance adds to those before it, negative where it closes the gap. */
+export interface ReportedRunning {
+  readonly lines: readonly RunningLine[];
+  readonly runningMm: number;
+  readonly atCrankDeg: number;
 }
 
 export interface SpeedAt {
@@ -111,6 +122,12 @@ export interface Report {
   readonly kinematics: { readonly speedRpm: number; readonly cylinders: readonly ReportedCylinder[] };
   /** How many pairs of parts are in each state, all of them counted. */
   readonly states: Readonly<Record<GapState, number>>;
+  /** What the build switches on of the running engine; null where it says nothing of it. */
+  readonly running: {
+    readonly speedRpm: number;
+    readonly on: readonly Allowance[];
+    readonly lacking: RunningEngine['lacking'];
+  } | null;
   /** Whether alike pairs stand once in `gaps`, or each by itself. */
   readonly pairs: 'distinct' | 'all';
   /** Worst first: by state, then by what is left over the limit. */
@@ -128,6 +145,7 @@ export interface Judged {
   /** In the order of `report.gaps`. */
   readonly told: readonly Told[];
   readonly intervals: ReadonlyMap<string, Intervals>;
+  readonly running: ReturnType<typeof runningGaps>;
 }
 
 /** Judges one assembly of a build that has passed its rules. A V8 takes a fraction of a second, each cured gap about half of one. */
@@ -144,6 +162,8 @@ export function judge(
     engine,
     told.map(({ gap }) => gap),
   );
+  const running = runningGaps(doc, engine, told.map(({ gap }) => gap).filter(isNearLimit));
+  const { on, lacking } = running.engine;
   const rpm = speedRpm(doc.speed.value);
   const route = doc.assemblies.find((a) => a.name === assemblyName)?.route ?? '';
   const report: Report = {
@@ -161,8 +181,9 @@ export function judge(
     },
     kinematics: { speedRpm: rpm, cylinders: engine.cylinders.map((c) => cylinderOf(doc, engine, c, rpm)) },
     states: countOf(gaps),
+    running: on.length + lacking.length === 0 ? null : { speedRpm: running.engine.rpm, on, lacking },
     pairs: asked.pairs,
-    gaps: told.map((one) => gapOf(one, intervals.get(one.gap.id))),
+    gaps: told.map((one) => gapOf(one, intervals.get(one.gap.id), running.gaps.get(one.gap.id))),
     ...(asked.cures
       ? {
           cures: curesOf(doc, assemblyName, gaps, told).map(({ gap, cures }) => ({
@@ -173,7 +194,7 @@ export function judge(
       : {}),
     ...(asked['mock-up'] ? { mockUp: mockUpOf(doc, engine) } : {}),
   };
-  return { report, engine, told, intervals };
+  return { report, engine, told, intervals, running };
 }
 
 function countOf(gaps: readonly Gap[]): Record<GapState, number> {
@@ -187,7 +208,7 @@ export function stateOf(gap: Pick<Gap, 'state' | 'certified'>): GapState {
   return gap.state === 'clears' && !gap.certified ? 'unproven' : gap.state;
 }
 
-function gapOf({ gap, alike }: Told, intervals: Intervals | undefined): ReportedGap {
+function gapOf({ gap, alike }: Told, intervals: Intervals | undefined, running: RunningGap | undefined): ReportedGap {
   return {
     kind: gap.kind,
     between: gap.between,
@@ -202,6 +223,14 @@ function gapOf({ gap, alike }: Told, intervals: Intervals | undefined): Reported
     state: stateOf(gap),
     assumed: gap.assumed,
     intervals: intervals === undefined ? null : reportedIntervals(intervals, gap.periodRad),
+    running:
+      running === undefined
+        ? null
+        : {
+            lines: running.lines,
+            runningMm: running.runningMm,
+            atCrankDeg: degrees(running.atCrankRad, gap.periodRad),
+          },
     alike: alike.map((g) => g.between),
   };
 }

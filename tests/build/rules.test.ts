@@ -102,6 +102,7 @@ const land = (diameter: string) => ({ 'assemblies[0].pistonTop': { topLandDiamet
 const planes = (front: string, rear: string) => ({
   'assemblies[0].balance': { frontPlane: dim(front), rearPlane: dim(rear) },
 });
+const running = (dims: Record<string, unknown>) => ({ 'assemblies[0].running': dims });
 const shelfRod = { name: 'long rod', length: dim('6.000 in') };
 
 /** The V8 with one thing changed: the rule it then breaks, and where. Sums beside the values are done by hand, inches. */
@@ -115,6 +116,15 @@ const BROKEN: readonly [rule: string, place: string, changes: Record<string, unk
   ['top land in the bore', 'assemblies[0].pistonTop.topLandDiameter', land('9.000 in')],
   ['correction planes', 'assemblies[0].balance.rearPlane', planes('2 in', '50.8 mm')],
   ['shelf names once', 'shelf.rods[1].name', { shelf: { rods: [shelfRod, shelfRod] } }],
+  // A hundredth of the 2.125 in rod journal is .02125 in; 23 ppm/K over 900 K are 2 %; no piston is 9 in long.
+  ['running clearance', 'assemblies[0].running.rodClearance', running({ rodClearance: dim('.025 in') })],
+  ['running clearance', 'assemblies[0].running.skirtClearance', running({ skirtClearance: dim('.050 in') })],
+  ['guide within the piston', 'assemblies[0].running.guideLength', running({ guideLength: dim('9 in') })],
+  [
+    'growth by heat',
+    'assemblies[0].running.pistonWarmer',
+    running({ pistonGrowth: dim('23 ppm/K'), pistonWarmer: dim('900 K') }),
+  ],
   ['mock-up assembly', 'mockUp[0].assembly', logged({ assembly: 'Some other crank' })],
   // Four throws, eight cylinders; a web is no body that anything is measured to.
   ['mock-up pair', 'mockUp[0].between[0]', logged({ 'between[0]': 'counterweight 5 rear' })],

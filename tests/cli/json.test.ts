@@ -63,6 +63,13 @@ const document = z.strictObject({
     unproven: z.int().min(0),
     clears: z.int().min(0),
   }),
+  running: z
+    .strictObject({
+      speedRpm: figure.positive(),
+      on: z.array(z.string().min(1)),
+      lacking: z.array(z.strictObject({ allowance: z.string(), needs: z.array(z.string().min(1)).min(1) })),
+    })
+    .nullable(),
   pairs: z.enum(['distinct', 'all']),
   gaps: z
     .array(
@@ -89,6 +96,13 @@ const document = z.strictObject({
         state: z.enum(['clears', 'unproven', 'tight', 'contact']),
         assumed: z.array(z.string().min(1)),
         intervals: z.strictObject({ neededMm: figure, belowDeg: z.array(arc), touchingDeg: z.array(arc) }).nullable(),
+        running: z
+          .strictObject({
+            lines: z.array(z.strictObject({ allowance: z.string().min(1), changeMm: figure })).min(1),
+            runningMm: figure,
+            atCrankDeg: figure.min(0).lt(720),
+          })
+          .nullable(),
         alike: z.array(names),
       }),
     )
@@ -261,6 +275,35 @@ describe('pairs that go through the same motion', () => {
       for (const [state, count] of Object.entries(doc.states))
         expect(known.v8.gaps.filter((g) => g.state === state)).toHaveLength(count);
     }
+  });
+});
+
+describe('the running engine', () => {
+  it('is told where the build says something of it: each allowance its own line', async () => {
+    const stated = (value: string) => ({ value, from: 'stated' });
+    const content = changed(demoContent('bench-rig'), {
+      'assemblies[2].running': {
+        rodClearance: stated('0.05 mm'),
+        pinClearance: stated('0.02 mm'),
+        rodSection: stated('150 mm2'),
+      },
+    });
+    const file = files.file('running.json', JSON.stringify(content));
+    const [doc, text] = await Promise.all([documentOf(file, 0), check(file)]);
+    expect(doc.running!.on).toEqual(['rod bearing clearance', 'wrist pin clearance']);
+    expect(doc.running!.lacking[0]!.allowance).toBe('rod stretch');
+    const { lines, runningMm } = gapOf(doc, 'piston 1', 'deck').running!;
+    // Half of 0.05 and of 0.02 mm outward at the top; 0.3 mm as it stands.
+    expect(lines.map((l) => l.changeMm)).toEqual([expect.closeTo(-0.025, 5), expect.closeTo(-0.01, 5)]);
+    expect(runningMm).toBeCloseTo(0.265, 5);
+    expect(text.out).toMatch(/^running, about +static +rod bearing clearance +wrist pin clearance +running/m);
+    expect(text.out).toMatch(/^piston 1, crown · deck +0\.30 mm +-0\.025 mm +-0\.010 mm +0\.2[67] mm +\.010 in$/m);
+    expect(text.out).toMatch(/^Left out: rod stretch; still to be stated: modulus of the rod, piston weight/m);
+  });
+
+  it('is not told where the build says nothing of it', () => {
+    expect(known.rig.running).toBeNull();
+    for (const gap of known.v8.gaps) expect(gap.running).toBeNull();
   });
 });
 
