@@ -163,7 +163,7 @@ beforeAll(async () => {
     documentOf(demo('bench-rig'), 0),
     documentOf(files.file('offset.json', JSON.stringify(offset)), 0),
   ]);
-});
+}, 60_000);
 afterAll(() => files.remove());
 
 function gapOf(doc: Document, a: string, b: string): Document['gaps'][number] {
