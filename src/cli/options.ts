@@ -2,7 +2,11 @@
  * What the command line of `check` asks for. An option is one row of `OPTIONS`: its kind (option.ts) says what it takes,
  * the usage text is made from the rows. Anything else is refused with a sentence.
  */
-import { choice, flag, readArguments, text, usageOf, type Values } from './option.ts';
+import { LARGEST_SEED } from '../model/tolerances/draws.ts';
+import { choice, flag, readArguments, text, usageOf, type Values, whole } from './option.ts';
+
+/** Builds that a chance may be counted from: an hour or so for a V8. */
+const MOST_BUILDS = 100_000;
 
 const OPTIONS = {
   assembly: text('NAME', 'the name of an assembly', 'another assembly of the build than the proposed one'),
@@ -14,6 +18,23 @@ const OPTIONS = {
   cures: flag('the single changes that would restore each gap below its limit'),
   'mock-up': flag(
     'what was measured on the mock-up beside what is predicted, and which dimension would explain a difference',
+  ),
+  sensitivities: flag(
+    'how each gap that does not clear, or else the first, changes with every dimension, and what the tolerances add up to',
+  ),
+  'monte-carlo': whole(
+    'N',
+    'how many builds',
+    1,
+    MOST_BUILDS,
+    'N chance builds within the tolerances: how often some gap is below its limit',
+  ),
+  seed: whole(
+    'S',
+    'a whole number',
+    0,
+    LARGEST_SEED,
+    'of the chance builds: the same seed gives the same builds; 1 unless given',
   ),
   json: flag('one JSON document instead of the tables'),
   help: flag('this text'),
@@ -70,5 +91,7 @@ export function readOptions(args: readonly string[]): Options {
   if (file === undefined) return { kind: 'refused', sentence: `No build file is named. ${SEE_HELP}` };
   if (read.rest.length > 1)
     return { kind: 'refused', sentence: `${read.rest.length} files are named; one at a time is judged. ${SEE_HELP}` };
+  if (asked.seed !== undefined && asked['monte-carlo'] === undefined)
+    return { kind: 'refused', sentence: `--seed goes with --monte-carlo only. ${SEE_HELP}` };
   return { kind: 'asked', asked: { file, ...asked } };
 }

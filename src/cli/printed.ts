@@ -6,6 +6,7 @@ import { cureLines } from './printedCures.ts';
 import { intervalLines } from './printedIntervals.ts';
 import { mockUpLines } from './printedMockUp.ts';
 import { runningLines } from './printedRunning.ts';
+import { chanceLines, toleranceLines } from './printedTolerances.ts';
 import { type Judged, type ReportedCylinder, stateOf } from './report.ts';
 import { type Column, tableLines } from './table.ts';
 import {
@@ -87,6 +88,8 @@ export function printed(judged: Judged): string {
     intervalLines(engine, told, judged.intervals),
     runningLines(judged),
     ...(report.cures === undefined ? [] : [cureLines(report.cures)]),
+    ...(report.tolerances === undefined ? [] : [toleranceLines(report.tolerances)]),
+    ...(report.chanceBuilds === undefined ? [] : [chanceLines(report.chanceBuilds)]),
     ...(report.mockUp === undefined ? [] : [mockUpLines(report.mockUp)]),
     [CAUTION],
   ];

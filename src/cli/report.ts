@@ -20,6 +20,7 @@ import { distinct, eachAlone, type Told } from './distinct.ts';
 import type { Asked } from './options.ts';
 import { type CuredGap, curesOf, reportedCure } from './reportCures.ts';
 import { mockUpOf, type ReportedEntry } from './reportMockUp.ts';
+import { chanceOf, type ReportedChance, type ReportedTolerances, tolerancesOf } from './reportTolerances.ts';
 
 export interface ReportedGap {
   readonly kind: GapKind;
@@ -134,6 +135,10 @@ export interface Report {
   readonly gaps: readonly ReportedGap[];
   /** Of every gap in `gaps` that is tight or in contact; only when asked for. */
   readonly cures?: readonly CuredGap[];
+  /** How gaps change with each dimension, and what tolerances add up to; only when asked for. */
+  readonly tolerances?: readonly ReportedTolerances[];
+  /** Only when asked for. */
+  readonly chanceBuilds?: ReportedChance;
   /** Every entry of the mock-up log that speaks of this assembly; only when asked for. */
   readonly mockUp?: readonly ReportedEntry[];
 }
@@ -148,11 +153,14 @@ export interface Judged {
   readonly running: ReturnType<typeof runningGaps>;
 }
 
+/** The seed where none is given: any will do, as long as it is always the same. */
+const FIRST_SEED = 1;
+
 /** Judges one assembly of a build that has passed its rules. A V8 takes a fraction of a second, each cured gap about half of one. */
 export function judge(
   doc: BuildDocument,
   assemblyName: string,
-  asked: Pick<Asked, 'pairs' | 'cures' | 'mock-up'>,
+  asked: Pick<Asked, 'pairs' | 'cures' | 'mock-up' | 'sensitivities' | 'monte-carlo' | 'seed'>,
 ): Judged {
   const engine = layOut(doc, assemblyName);
   const gaps = certifiedGaps(doc, engine, new Map());
@@ -192,6 +200,10 @@ export function judge(
           })),
         }
       : {}),
+    ...(asked.sensitivities ? { tolerances: tolerancesOf(doc, assemblyName, told) } : {}),
+    ...(asked['monte-carlo'] === undefined
+      ? {}
+      : { chanceBuilds: chanceOf(doc, assemblyName, gaps, asked['monte-carlo'], asked.seed ?? FIRST_SEED) }),
     ...(asked['mock-up'] ? { mockUp: mockUpOf(doc, engine) } : {}),
   };
   return { report, engine, told, intervals, running };

@@ -25,8 +25,8 @@ const ALIKE_MM = 0.003;
 /** Or by less than this share: a bend of the curve, not a corner. */
 const ALIKE_SHARE = 0.05;
 
-/** A change of the gap below this is none, mm: what the certificates of two gaps may differ by themselves is pinned to a tenth of it. */
-const NONE_MM = 1e-4;
+/** A change of the gap below this is none, mm: it would read 0.000, and two certified minima are pinned no closer than to a tenth of it. */
+const NONE_MM = 5e-4;
 
 export interface Sensitivity {
   readonly variable: Variable;
