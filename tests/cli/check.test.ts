@@ -248,7 +248,16 @@ describe('arguments', () => {
   });
 
   it('takes a file and options in any order; what is not asked for has its usual meaning', () => {
-    const usual = { assembly: undefined, pairs: 'distinct', cures: false, 'mock-up': false, json: false };
+    const usual = {
+      assembly: undefined,
+      pairs: 'distinct',
+      cures: false,
+      'mock-up': false,
+      json: false,
+      sensitivities: false,
+      'monte-carlo': undefined,
+      seed: undefined,
+    };
     const asked = { ...usual, file: 'a.json', assembly: 'As it was', json: true };
     expect(readOptions(['--json', 'a.json', '--assembly', 'As it was'])).toEqual({ kind: 'asked', asked });
     expect(readOptions(['--assembly=As it was', '--json', 'a.json'])).toEqual({ kind: 'asked', asked });
