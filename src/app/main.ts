@@ -3,8 +3,9 @@ import { parseBuild } from '../build/index.ts';
 import { createStore, replacedOf } from '../model/index.ts';
 import { watchMockUp } from '../model/mockUp/watcher.ts';
 import { workerPool } from '../model/pieces/workerPool.ts';
+import { watchShelf } from '../model/shelf/watcher.ts';
 import { workerSolver } from '../model/workerSolver.ts';
-import { createCures, createMockUpPage, createPane, SHOP_FIELDS } from '../pane/index.ts';
+import { createCures, createMockUpPage, createPane, createShopFigures } from '../pane/index.ts';
 import {
   createAngleRuler,
   createGapTable,
@@ -82,9 +83,9 @@ createMockUpPage(host('mock-up'), store, watchMockUp(store, pool));
 // The pane of figures is made when it is first asked for: a page that only turns the section does without it.
 let figures: { destroy(): void } | null = null;
 const sums = createWholePage(host('page'), 'sums', [host('sums'), host('sums-figures')], sumsButton, () => {
-  figures ??= createPane(host('sums-pane'), store, SHOP_FIELDS);
+  figures ??= createShopFigures(host('sums-pane'), store);
 });
-createSumsPage(host('sums'), store, sums.close);
+createSumsPage(host('sums'), store, watchShelf(store, pool), sums.close);
 
 // A build opened anew gets a pane of its own: drafts and folded groups belong to the build they were made in.
 let pane = createPane(host('dimensions'), store);
@@ -96,7 +97,7 @@ store.watch((state, changed) => {
   pane = createPane(host('dimensions'), store);
   if (figures !== null) {
     figures.destroy();
-    figures = createPane(host('sums-pane'), store, SHOP_FIELDS);
+    figures = createShopFigures(host('sums-pane'), store);
   }
 });
 

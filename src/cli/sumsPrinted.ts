@@ -17,7 +17,7 @@ export function said(sum: Sum | null, units: BuildDocument['shownUnits']): strin
   if (sum.refused !== null) return `can't be done: ${sum.refused}`;
   if (sum.amount === null) return `lacks ${sum.lacks.join(', ')}`;
   const guide = sum.guide === undefined || sum.guide.state === 'within' ? '' : `, ${sum.guide.state} the usual range`;
-  const about = sum.estimate === undefined ? '' : 'about ';
+  const about = sum.estimate === undefined || sum.amount.value.isZero() ? '' : 'about ';
   const remark = sum.remark === undefined ? '' : `, ${sum.remark.words}`;
   return `${about}${written(sum.amount, units)}${guide}${remark}`;
 }

@@ -1,5 +1,6 @@
 /** Every kind of work that workers do, by name. Imported by the worker: nothing here may ask for a page. */
 import { compareKind, explainKind } from '../mockUp/work.ts';
+import { shelfKind } from '../shelf/work.ts';
 import { monteCarloWork } from '../tolerances/monteCarlo.ts';
 import { sensitivityWork } from '../tolerances/sensitivity.ts';
 import { worstCaseWork } from '../tolerances/stack.ts';
@@ -10,6 +11,7 @@ export const WORK = {
   'mock-up comparison': compareKind,
   'mock-up explanation': explainKind,
   sensitivities: sensitivityWork,
+  shelf: shelfKind,
   'worst case': worstCaseWork,
 } satisfies Table;
 

@@ -52,6 +52,11 @@ export function deckSums(shop: Shop): SumGroup {
   return { title: 'Deck stack', sums: shop.alike.flatMap((alike) => stackSums(shop, alike)) };
 }
 
+/** Deck clearance in mm of the first like cylinders; null where the stack can't be worked out. */
+export function deckClearanceOf(shop: Shop): Decimal | null {
+  return stackSums(shop, shop.alike[0]!)[0]!.amount?.value ?? null;
+}
+
 export function compressionSums(shop: Shop): SumGroup {
   const bore = shop.block('bore', 'bore');
   return {

@@ -1,9 +1,12 @@
 /** The shop's sums as a page: two assemblies side by side, each figure opened to its formula, inputs and source. */
+
+import type { ShelfWatcher } from '../../model/shelf/watcher.ts';
 import type { State, Store, Units } from '../../model/state.ts';
 import { type Amount, type Compared, compared, type Input, type Sum, sumsOf, written } from '../../model/sums/index.ts';
 import { html } from '../element.ts';
 import { isMoving } from '../inView.ts';
 import { pinCircles } from './pinCircles.ts';
+import { createShelfTable } from './shelfTable.ts';
 
 /** Sums are done when the hand has rested this long, ms: they are for reading, not for following a drag. */
 const RESTED_MS = 120;
@@ -13,7 +16,7 @@ export interface SumsPage {
 }
 
 /** Fills `host`; while it is hidden nothing is worked out. `close` leads back to the section. */
-export function createSumsPage(host: HTMLElement, store: Store, close: () => void): SumsPage {
+export function createSumsPage(host: HTMLElement, store: Store, shelf: ShelfWatcher, close: () => void): SumsPage {
   const opened = new Set<string>();
   let left: string | null = null;
   let right: string | null = null;
@@ -49,7 +52,9 @@ export function createSumsPage(host: HTMLElement, store: Store, close: () => voi
     html('div', { class: 'sw-sums-which' }, leftChoice, html('span', { 'aria-hidden': 'true' }, '→'), rightChoice),
     back,
   );
-  host.replaceChildren(head, caution, body);
+  const shelfPlace = html('section', { class: 'sw-sums-group', 'aria-label': 'Rods and pistons to be had' });
+  const table = createShelfTable(shelfPlace, store, shelf);
+  host.replaceChildren(head, caution, body, shelfPlace);
 
   function names(state: State): readonly [string, string] {
     const has = (name: string | null): name is string => state.doc.assemblies.some((a) => a.name === name);
@@ -68,12 +73,13 @@ export function createSumsPage(host: HTMLElement, store: Store, close: () => voi
     const focused = document.activeElement instanceof HTMLElement ? document.activeElement.dataset['sum'] : undefined;
     const groups = compared(sumsOf(state.doc, one), sumsOf(state.doc, other));
     body.replaceChildren(...groups.map((group) => groupSection(group, state, [one, other])));
+    table.show(other);
     if (focused !== undefined) body.querySelector<HTMLElement>(`[data-sum="${CSS.escape(focused)}"]`)?.focus();
   }
 
   function groupSection(group: Compared, state: State, [one, other]: readonly [string, string]): HTMLElement {
     const rows = group.rows.flatMap((row) => rowsOf(row, state.units));
-    const columns = ['', one, other, 'Change'];
+    const columns = ['Sum', one, other, 'Change'];
     const table = html(
       'table',
       { class: 'sw-sums-table' },
@@ -161,7 +167,7 @@ function cell(sum: Sum | null, units: Units): (Node | string)[] {
   if (sum === null) return [html('span', { class: 'sw-sums-none' }, '–')];
   if (sum.refused !== null) return [html('span', { class: 'sw-sums-word' }, `can’t be done: ${sum.refused}`)];
   if (sum.amount === null) return [html('span', { class: 'sw-sums-lacks' }, `needs ${sum.lacks.join(', ')}`)];
-  const about = sum.estimate === undefined ? '' : 'about ';
+  const about = sum.estimate === undefined || sum.amount.value.isZero() ? '' : 'about ';
   const word = (text: string, caution: boolean): HTMLElement =>
     html('span', { class: caution ? 'sw-sums-word' : 'sw-sums-lacks' }, text);
   return [
