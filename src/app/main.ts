@@ -2,10 +2,12 @@
 import { parseBuild } from '../build/index.ts';
 import { createStore, replacedOf } from '../model/index.ts';
 import { watchMockUp } from '../model/mockUp/watcher.ts';
+import { createOutlineDraft } from '../model/outlineDraft.ts';
 import { workerPool } from '../model/pieces/workerPool.ts';
 import { watchShelf } from '../model/shelf/watcher.ts';
+import { workerReader } from '../model/workerReader.ts';
 import { workerSolver } from '../model/workerSolver.ts';
-import { createCures, createMockUpPage, createPane, createShopFigures } from '../pane/index.ts';
+import { createCures, createMockUpPage, createOutlinesPage, createPane, createShopFigures } from '../pane/index.ts';
 import {
   createAngleRuler,
   createGapTable,
@@ -53,6 +55,7 @@ const side = createSide(host('page'), host('pages'), [
   { label: 'Cures', parts: [host('cures')] },
   { label: 'All gaps', parts: [host('gaps')] },
   { label: 'Mock-up', parts: [host('mock-up')] },
+  { label: 'Outlines', parts: [host('outlines')] },
 ]);
 const sumsButton = createBar(host('bar'), store, demo.key, {
   openDemo: (key) => {
@@ -79,6 +82,7 @@ createGapTable(host('gaps'), store);
 createCures(host('cures'), store);
 const pool = workerPool();
 createMockUpPage(host('mock-up'), store, watchMockUp(store, pool));
+createOutlinesPage(host('outlines'), store, createOutlineDraft(store, workerReader()));
 
 // The pane of figures is made when it is first asked for: a page that only turns the section does without it.
 let figures: { destroy(): void } | null = null;

@@ -12,6 +12,7 @@ export {
 export { outlineToPoints } from './outlineToPoints.ts';
 export { type CsvOptions, type CsvOutline, readOutlineCsv } from './readCsv.ts';
 export { type DxfOptions, type DxfOutline, readOutlineDxf, USUAL_JOIN_MM } from './readDxf.ts';
+export { svgPath } from './svgPath.ts';
 export { type FileProblem, type FileUnit, fileProblemSentence, type Refused } from './units.ts';
 export { type DxfWriting, layerNames, writeOutlineDxf } from './writeDxf.ts';
 export { type SvgWriting, TEMPLATE_CAUTION, writeOutlineSvg } from './writeSvg.ts';

@@ -6,8 +6,8 @@
  * cross at the crank centre, what is drawn, the date and the caution.
  */
 import { type Extent, extentOf } from '../core/outline/extent.ts';
-import { pieceStart } from '../core/outline/outline.ts';
 import { asSeen, CRANK_CENTRE, type NamedOutline, type Rotation, requireDrawable, type SeenFrom } from './front.ts';
+import { svgMm as mm, svgPath } from './svgPath.ts';
 import { svgText, wrapped } from './svgText.ts';
 import { MM_PER_INCH } from './units.ts';
 import { divided } from './vertices.ts';
@@ -59,15 +59,7 @@ export function writeOutlineSvg(outlines: readonly NamedOutline[], options: SvgW
   const Y = (y: number): string => mm(box.y1 - y + MARGIN);
 
   const drawn = shown.map(({ name, outline }, k) => {
-    const [x, y] = pieceStart(outline.pieces[0]!);
-    const steps = outline.pieces.map((p, i) => {
-      const [ex, ey] = pieceStart(outline.pieces[(i + 1) % outline.pieces.length]!);
-      // Divided arcs are less than half a circle; y running down turns counterclockwise into decreasing angles.
-      return p.kind === 'line'
-        ? `L${X(ex)} ${Y(ey)}`
-        : `A${mm(p.r)} ${mm(p.r)} 0 0 ${p.sweepRad > 0 ? 0 : 1} ${X(ex)} ${Y(ey)}`;
-    });
-    const d = `M${X(x)} ${Y(y)} ${steps.join(' ')} Z`;
+    const d = svgPath(outline, X, Y);
     return `<path d="${d}" stroke-width="0.35"${dashes(k)}><title>${svgText(name)}</title></path>`;
   });
 
@@ -152,10 +144,4 @@ function extent(shown: readonly NamedOutline[]): Extent {
     x1: Math.max(...boxes.map((b) => b.x1)),
     y1: Math.max(...boxes.map((b) => b.y1)),
   };
-}
-
-/** Millimetres to 0.1 micrometre, no minus before zero. */
-function mm(value: number): string {
-  const digits = value.toFixed(4).replace(/\.?0+$/, '');
-  return digits === '-0' ? '0' : digits;
 }

@@ -4,6 +4,7 @@ import type { BuildDocument, Provenance } from '../build/document.ts';
 import type { Problem } from '../build/problem.ts';
 import type { Cure } from './cures.ts';
 import type { LogChange } from './mockUp/editLog.ts';
+import type { OutlineEntry, OutlineTarget } from './outlineTarget.ts';
 import type { Figures, Gap, GapNow, MotionNow, Profile } from './results.ts';
 import type { Cures } from './solver.ts';
 
@@ -64,6 +65,9 @@ export type Command =
   | { readonly do: 'put'; readonly path: DimPath; readonly value: unknown }
   /** Sets all dimensions of a cure, as one step. */
   | { readonly do: 'apply cure'; readonly cure: Cure }
+  /** Puts a measured outline in the place of one drawn from dimensions, in the assembly on show, as one step; and takes it out again. */
+  | { readonly do: 'set outline'; readonly target: OutlineTarget; readonly entry: OutlineEntry }
+  | { readonly do: 'clear outline'; readonly target: OutlineTarget }
   /** Writes in the mock-up log, or sets the value that explains one of its entries, as one step. */
   | { readonly do: 'change log'; readonly change: LogChange }
   | { readonly do: 'turn to'; readonly crankAngleRad: number }

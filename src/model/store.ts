@@ -16,6 +16,7 @@ import { movesTheTop, withDeckClearanceHeld, withLiteral, without, withProvenanc
 import { figuresOf } from './figures.ts';
 import { onlyLogDiffers, withLogChange } from './mockUp/editLog.ts';
 import { inOrder } from './order.ts';
+import { withOutline, withoutOutline } from './outlineTarget.ts';
 import { previewGaps } from './preview.ts';
 import type { Gap } from './results.ts';
 import type { Solver } from './solver.ts';
@@ -177,6 +178,12 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
         break;
       case 'clear dimension':
         commit(without(state.doc, command.path));
+        break;
+      case 'set outline':
+        commit(withOutline(state.doc, state.assembly, command.target, command.entry));
+        break;
+      case 'clear outline':
+        commit(withoutOutline(state.doc, state.assembly, command.target));
         break;
       case 'turn to':
         turnTo(command.crankAngleRad);

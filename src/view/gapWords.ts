@@ -138,8 +138,10 @@ function atLeast(mm: number, units: Units): string {
   return `at least ${units === 'mm' ? inMm : units === 'in' ? inInches : `${inMm} (${inInches})`}`;
 }
 
-/** What stands in the column of the certificate: the proven lower bound, "moving" or "not finished". */
+/** What stands in the column of the certificate: the proven lower bound, less what measured outlines owe; "moving" or "not finished". */
 export function certificateWords(gap: Gap, units: Units): string {
-  if (gap.certified) return atLeast(gap.lowerBoundMm, units);
+  const owed =
+    gap.deviationMm === undefined ? '' : `; ${formatLength(gap.deviationMm, units)} taken off for the measured outline`;
+  if (gap.certified) return `${atLeast(gap.lowerBoundMm, units)}${owed}`;
   return gap.budgetSpent ? 'not finished' : 'moving';
 }
