@@ -132,11 +132,9 @@ export function createOutlineDraft(store: Store, reader: OutlineReader): Outline
       change({ barred: ['A new fixed part needs a name and its two faces along the shaft.'] });
       return;
     }
-    const taken = store.state.doc.block.fixed?.some((f) => f.name === state.choices.name.trim()) ?? false;
-    if (state.choices.body === NEW_PART && taken) {
-      change({
-        refused: [`A fixed part called ${state.choices.name.trim()} is there already; choose it as the body.`],
-      });
+    const name = targetName(to);
+    if (state.choices.body === NEW_PART && store.state.engine.bodies.some((b) => b.name === name)) {
+      change({ barred: [`A part called ${name} is there already: choose it as the body, or take another name.`] });
       return;
     }
     const entry: OutlineEntry = {
@@ -156,6 +154,7 @@ export function createOutlineDraft(store: Store, reader: OutlineReader): Outline
       fileName: null,
       read: null,
       refused: [],
+      barred: [],
       choices: { ...choices, body: targetName(to), name: '', front: '', rear: '' },
     });
   }

@@ -2,16 +2,36 @@
 import type { Assembly, Dim, Own } from '../build/document.ts';
 import type { DimPath } from '../model/state.ts';
 
+/** Dimensions that a traced outline leaves something to say: lengths along the shaft, and where the ends of a rod stop. */
+const BESIDE_OUTLINE: Readonly<Record<string, readonly string[]>> = {
+  counterweight: [],
+  rod: [
+    ...['length', 'bigEndRadius', 'bigEndWidth', 'shoulderHeight', 'beamThickness'],
+    ...['smallEndRadius', 'smallEndWidth', 'beamOffset'],
+  ],
+};
+
+/** Does a measured outline of this part take the place of the dimension. */
+function isOutlined(part: unknown, key: string): boolean {
+  if (part === 'piston') return key === 'bossRadius';
+  const beside = typeof part === 'string' ? BESIDE_OUTLINE[part] : undefined;
+  return beside !== undefined && !beside.includes(key);
+}
+
 /** Notes on the bodies that do not take the value at `path`, in the order of the file; empty for a path outside assemblies. */
 export function ownNotes(assembly: Assembly, path: DimPath): readonly string[] {
-  if (path[0] !== 'assemblies' || assembly.own === undefined) return [];
+  if (path[0] !== 'assemblies') return [];
   const [part, key] = [path[path.length - 2], path[path.length - 1]];
   if (typeof key !== 'string') return [];
   const notes: string[] = [];
-  for (const own of assembly.own) {
+  const outlined = isOutlined(part, key);
+  if (outlined && (part === 'rod' || part === 'piston') && assembly[part].outline !== undefined) {
+    notes.push(`${part}s have a measured outline`);
+  }
+  for (const own of assembly.own ?? []) {
     const dim = part === partOf(own) ? dimOf(own, key) : null;
     if (dim !== null) notes.push(`${nameOf(own)} has its own: ${dim.value}`);
-    if (own.body === 'counterweight' && own.outline !== undefined && part === 'counterweight') {
+    if (outlined && own.body === part && 'outline' in own && own.outline !== undefined) {
       notes.push(`${nameOf(own)} has a measured outline`);
     }
   }

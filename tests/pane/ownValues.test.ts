@@ -41,6 +41,21 @@ describe('own values', () => {
     expect(notes('crank', 'stroke')).toEqual([]);
   });
 
+  it('name the measured outline of a rod or of pin bosses at what it takes the place of, and nowhere else', () => {
+    const outline = [{ x: dim('0 in'), y: dim('1 in') }];
+    const traced: Assembly = {
+      ...assembly,
+      rod: { ...assembly.rod, outline, outlineFrom: 'measured' },
+      own: [{ body: 'piston', cylinder: 7, outline, outlineFrom: 'measured' }],
+    };
+    const notesOf = (...tail: string[]) => ownNotes(traced, ['assemblies', 1, ...tail]);
+    expect(notesOf('rod', 'boltSpread')).toEqual(['rods have a measured outline']);
+    expect(notesOf('rod', 'bigEndWidth')).toEqual([]);
+    expect(notesOf('piston', 'bossRadius')).toEqual(['piston 7 has a measured outline']);
+    expect(notesOf('piston', 'skirtBelowPin')).toEqual([]);
+    expect(notesOf('crank', 'counterweight', 'radius')).toEqual([]);
+  });
+
   it('do not concern the block', () => {
     expect(ownNotes(assembly, ['block', 'bore'])).toEqual([]);
   });

@@ -247,6 +247,9 @@ describe('certificate', () => {
   });
   it('says so where there is none', () => {
     expect(certificateWords({ ...clear, certified: false }, 'mm')).toBe('moving');
+    expect(certificateWords({ ...clear, lowerBoundMm: 2.9999, deviationMm: 0.05 }, 'mm')).toBe(
+      'at least 2.999 mm; 0.05 mm taken off for the measured outline',
+    );
     expect(certificateWords({ ...clear, certified: false, budgetSpent: true }, 'mm')).toBe('not finished');
   });
 });
