@@ -5,8 +5,9 @@
  * All of it is in the canonical frame of a clockwise engine. For a counterclockwise build `mirrored` is true: x of
  * everything shown or reported is negated.
  */
-import type { GapKind } from '../build/document.ts';
+import type { GapKind, Valve } from '../build/document.ts';
 import type { LayeredBody } from '../core/clearance/cells.ts';
+import type { Crown } from '../core/clearance/headAndCrown.ts';
 import type { Layer, RoundLayer } from '../core/outline/layers.ts';
 import type { Outline } from '../core/outline/outline.ts';
 import type { Motion } from '../core/plane/pose.ts';
@@ -43,7 +44,7 @@ export interface Cylinder {
   readonly deckClearanceMm: number;
 }
 
-export type BodyKind = 'counterweight' | 'journal' | 'rod' | 'piston' | 'lobe' | 'cam core' | 'block';
+export type BodyKind = 'counterweight' | 'journal' | 'rod' | 'piston' | 'lobe' | 'cam core' | 'valve' | 'block';
 
 /** How an outline is drawn: cut by the section plane, seen behind it, hidden, or as a light construction line. */
 export type DrawnStyle = 'cut' | 'behind' | 'hidden' | 'construction';
@@ -79,6 +80,14 @@ export interface Body {
   readonly baseMm: number;
   /** What its motion depends on, for telling that two pairs move alike. */
   readonly move: MoveKey;
+  /** Of a valve: its head and the crown of its piston. */
+  readonly head?: HeadPair;
+}
+
+/** A valve head and the crown it comes down on, in the piston's frame, where the crown stands still: judged in space. */
+export interface HeadPair {
+  readonly crown: Crown;
+  readonly motion: Motion;
 }
 
 export type MoveKey =
@@ -90,6 +99,18 @@ export type MoveKey =
       readonly yMm: number;
       readonly ratio: number;
       readonly phaseRad: number;
+    }
+  | {
+      readonly kind: 'valve';
+      readonly valve: Valve;
+      /** Of the stem, clockwise from up. */
+      readonly turnRad: number;
+      /** Middle of the shut valve's face. */
+      readonly xMm: number;
+      readonly yMm: number;
+      /** Lobe, rocker ratio and lash. */
+      readonly train: string;
+      readonly peakRad: number;
     }
   | { readonly kind: 'rod' | 'piston'; readonly cylinder: Cylinder };
 
@@ -110,6 +131,8 @@ export interface Pair {
   readonly keyShiftRad: number;
   /** The same two bodies in a frame that moves with one of them, where more of their motion cancels: used for the certificate. */
   readonly relative?: { readonly a: LayeredBody; readonly b: LayeredBody };
+  /** A valve and its piston: takes the place of layers. */
+  readonly head?: HeadPair;
 }
 
 export interface Engine {

@@ -11,6 +11,7 @@ import { layPairs } from './pairs.ts';
 import { layPistons } from './pistonBodies.ts';
 import { layRods } from './rodBodies.ts';
 import { laySide } from './sideView.ts';
+import { layValves, withPockets } from './valveBodies.ts';
 
 /** Throws a RangeError when no assembly has that name. */
 export function layOut(doc: BuildDocument, assemblyName: string): Engine {
@@ -28,7 +29,8 @@ export function layOut(doc: BuildDocument, assemblyName: string): Engine {
     ...layCheeks(doc, assembly, cylinders),
     ...layCamshaft(doc, assembly, cylinders),
     ...layRods(assembly, cylinders),
-    ...layPistons(assembly, cylinders),
+    ...layPistons(assembly, cylinders).map((piston) => withPockets(assembly, cylinders, piston)),
+    ...layValves(doc, assembly, cylinders),
   ];
   // Angles of the layout that are assumed move every body against another.
   const { assumed } = layoutOfBlock(doc.block);

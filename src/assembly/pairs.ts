@@ -26,6 +26,10 @@ export function gapKind(a: Body, b: Body): GapKind | null {
     if (b.kind === 'block') return 'rod-block';
     if (b.kind === 'piston') return a.cylinder === b.cylinder ? 'rod-piston' : 'rod-opposite-piston';
   }
+  if (a.move.kind === 'valve' && b.kind === 'piston') {
+    if (a.cylinder !== b.cylinder) return null;
+    return a.move.valve === 'intake' ? 'piston-intake-valve' : 'piston-exhaust-valve';
+  }
   if (a.kind === 'piston' && b.kind === 'piston' && a.cylinder! < b.cylinder!) return 'piston-piston';
   return null;
 }
@@ -63,13 +67,15 @@ export function layPairs(doc: BuildDocument, cylinders: readonly Cylinder[], bod
         kind,
         a,
         b,
-        periodRad: b.move.kind === 'cam' && b.kind !== 'cam core' ? 2 * TURN : TURN,
+        periodRad: a.kind === 'valve' || (b.move.kind === 'cam' && b.kind !== 'cam core') ? 2 * TURN : TURN,
         cylinder: cylinder.number,
         limitMm: limit(kind),
-        assumed: [...new Set([...a.assumed, ...b.assumed])],
+        // A valve meets the crown alone, and names what that rests on itself.
+        assumed: [...new Set(a.kind === 'valve' ? a.assumed : [...a.assumed, ...b.assumed])],
         key: [kind, limit(kind), keyOf(a, cylinder), keyOf(b, cylinder)].join(' | '),
         keyShiftRad: cylinder.firingTdcRad,
         ...(kind === 'rod-piston' ? { relative: aboutThePin(a, b, cylinder) } : {}),
+        ...(a.head === undefined ? {} : { head: a.head }),
       });
     }
   }
@@ -128,6 +134,11 @@ function keyOf(body: Body, c: Cylinder): string {
     const x = m.xMm * Math.cos(b) - m.yMm * Math.sin(b);
     const y = m.xMm * Math.sin(b) + m.yMm * Math.cos(b);
     return `${place} cam ${m.ratio} ${x.toFixed(9)} ${y.toFixed(9)} ${angle(m.phaseRad + m.ratio * t - b, TURN)}`;
+  }
+  if (m.kind === 'valve') {
+    const x = m.xMm * Math.cos(b) - m.yMm * Math.sin(b);
+    const y = m.xMm * Math.sin(b) + m.yMm * Math.cos(b);
+    return `${place} valve ${m.train} ${x.toFixed(9)} ${y.toFixed(9)} ${angle(m.turnRad - b, TURN)} ${angle(m.peakRad - t, 2 * TURN)}`;
   }
   const s = m.cylinder.slider;
   return `${place} ${m.kind} ${s.crankRadiusMm} ${s.rodLengthMm} ${s.offsetMm} ${m.cylinder.boreOffsetMm} ${angle(m.cylinder.bankAngleRad - b, TURN)} ${angle(m.cylinder.alphaAtZeroRad + t, TURN)}`;

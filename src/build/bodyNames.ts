@@ -6,7 +6,7 @@ import { weightedCheeks } from './bodyOf.ts';
 import type { Assembly, BuildDocument } from './document.ts';
 import { layoutOfBlock } from './layouts.ts';
 
-export type NamedKind = 'counterweight' | 'rod' | 'piston' | 'lobe' | 'cam core' | 'block' | 'deck';
+export type NamedKind = 'counterweight' | 'rod' | 'piston' | 'lobe' | 'cam core' | 'valve' | 'block' | 'deck';
 
 /** The deck of each cylinder goes by this name: "piston 3" and "deck". */
 export const DECK = 'deck';
@@ -30,6 +30,9 @@ export function namedBodies(doc: BuildDocument, assembly: Assembly): ReadonlyMap
     if (assembly.camshaft === undefined) continue;
     out.set(`intake lobe ${number}`, 'lobe');
     out.set(`exhaust lobe ${number}`, 'lobe');
+    if (assembly.valvetrain === undefined) continue;
+    out.set(`intake valve ${number}`, 'valve');
+    out.set(`exhaust valve ${number}`, 'valve');
   }
   if (assembly.camshaft !== undefined) out.set('camshaft core', 'cam core');
   out.set('crankcase wall', 'block');
@@ -41,7 +44,8 @@ export function namedBodies(doc: BuildDocument, assembly: Assembly): ReadonlyMap
 const MEETS: Readonly<Record<NamedKind, readonly NamedKind[]>> = {
   counterweight: ['piston', 'block', 'lobe', 'cam core'],
   rod: ['lobe', 'cam core', 'block', 'piston'],
-  piston: ['piston', 'deck'],
+  piston: ['piston', 'valve', 'deck'],
+  valve: [],
   lobe: [],
   'cam core': [],
   block: [],

@@ -8,9 +8,9 @@
  * `z` ("axial") grows from the front toward the flywheel; zero is the bore centre of cylinder 1.
  */
 
-import type { Camshaft, LiftTable } from './documentCamshaft.ts';
+import type { Camshaft, LiftTable, Valvetrain } from './documentCamshaft.ts';
 
-export type { Camshaft, LiftTable } from './documentCamshaft.ts';
+export type { Camshaft, LiftTable, ValveDims, ValvePocket, Valvetrain } from './documentCamshaft.ts';
 
 import type { FreeLayout, LayoutName } from './documentLayout.ts';
 import type { Running } from './documentRunning.ts';
@@ -208,6 +208,7 @@ export interface Assembly {
   /** What the running engine does to its gaps. */
   readonly running?: Running;
   readonly camshaft?: Camshaft;
+  readonly valvetrain?: Valvetrain;
   readonly own?: readonly Own[];
 }
 
@@ -220,6 +221,8 @@ export type GapKind =
   | 'rod-piston'
   | 'rod-opposite-piston'
   | 'piston-piston'
+  | 'piston-intake-valve'
+  | 'piston-exhaust-valve'
   | 'deck';
 
 /** One gap measured on the engine put together for a trial, to be set beside the one that is computed. */

@@ -45,3 +45,40 @@ export interface Camshaft {
   readonly intakeAxial: Dim;
   readonly exhaustAxial: Dim;
 }
+
+/** A pocket for a valve in the piston crown: round about an axis that leans as the valve does, its floor square to it. */
+export interface ValvePocket {
+  /** Crown to the deepest place of the floor, along the bore. */
+  readonly depth: Dim;
+  readonly diameter: Dim;
+  /** Where its axis meets the crown, from the bore axis; counted as those of the valve. */
+  readonly across: Dim;
+  readonly axial: Dim;
+}
+
+export interface ValveDims {
+  readonly headDiameter: Dim;
+  /** Thickness of the head's rim below its seat. */
+  readonly margin: Dim;
+  /** Lean of the stem from the bore axis, seen along the crank. Positive: going up it leans as `across` counts. */
+  readonly angle: Dim;
+  /**
+   * Where the valve's axis meets the face of the head, from the bore axis: across, positive toward the other bank (in an engine with one
+   * bank toward the side the crankpin moves to just after TDC), and axial, toward the flywheel.
+   */
+  readonly across: Dim;
+  readonly axial: Dim;
+  /** Middle of the shut valve's face above the face of the head, along the bore; negative where it stands out of it. */
+  readonly recession: Dim;
+  /** Clearance at the valve, set or found; 0 with hydraulic followers. */
+  readonly lash: Dim;
+  readonly pocket?: ValvePocket;
+}
+
+/** What the camshaft drives, alike in every cylinder. */
+export interface Valvetrain {
+  /** Valve lift over lobe lift. */
+  readonly rockerRatio: number;
+  readonly intake: ValveDims;
+  readonly exhaust: ValveDims;
+}

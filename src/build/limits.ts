@@ -55,6 +55,16 @@ export const DEFAULT_LIMITS: Readonly<Record<GapKind, DefaultLimit>> = {
     source: COMMON,
     note: 'Skirts of the two banks where the bores come close at the bottom.',
   },
+  'piston-intake-valve': {
+    value: '.080 in',
+    source: COMMON,
+    note: 'Anywhere about the head, radially in the pocket too. Closest some 10 to 15 degrees after top dead centre, gas exchange. Valve float and a stretched timing drive take more.',
+  },
+  'piston-exhaust-valve': {
+    value: '.100 in',
+    source: COMMON,
+    note: 'Anywhere about the head, radially in the pocket too. Closest some 10 to 15 degrees before top dead centre, gas exchange. The piston follows the valve, which grows with heat.',
+  },
   deck: {
     value: '0 in',
     source: COMMON,

@@ -14,6 +14,7 @@ import { outlineBodyGroup } from './rulesOutlineBody.ts';
 import { pistonGroup } from './rulesPiston.ts';
 import { runningGroup } from './rulesRunning.ts';
 import { shopGroup } from './rulesShop.ts';
+import { valvesGroup } from './rulesValves.ts';
 import type { Report, Rule, RuleGroup } from './ruleTable.ts';
 
 export type { Rule } from './ruleTable.ts';
@@ -76,6 +77,7 @@ const GROUPS: readonly RuleGroup[] = [
   outlineGroup,
   outlineBodyGroup,
   camshaftGroup,
+  valvesGroup,
   mockUpGroup,
 ];
 

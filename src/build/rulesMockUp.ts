@@ -86,7 +86,7 @@ function checkAngle(
   if (cylinder > count) {
     report('mock-up angle', `${place}.at.cylinder`, String(cylinder), `Allowed: cylinders 1 to ${count}.`);
   }
-  const turns = entry.between.some((name) => bodies.get(name) === 'lobe') ? 2 : 1;
+  const turns = entry.between.some((name) => ['lobe', 'valve'].includes(bodies.get(name) ?? '')) ? 2 : 1;
   const read = parseAngle(afterTdc);
   if (read.ok && !read.deg.abs().lt(360 * turns)) {
     report('mock-up angle', `${place}.at.afterTdc`, afterTdc, `Allowed: less than ${360 * turns} deg either way.`);

@@ -15,6 +15,7 @@ import { list, MOST, measuredShape, name, oneOf, strict, text } from './schemaPi
 import { running } from './schemaRunning.ts';
 import { balance, bearings, core, guides, intoBlock, pistonTop, shelf, wanted, weights } from './schemaShop.ts';
 import { tolerances } from './schemaTolerances.ts';
+import { valvetrain } from './schemaValvetrain.ts';
 
 const assembly = strict({
   name,
@@ -31,6 +32,7 @@ const assembly = strict({
   wanted: wanted.exactOptional(),
   running: running.exactOptional(),
   camshaft: camshaft.exactOptional(),
+  valvetrain: valvetrain.exactOptional(),
   own: list(own, 0, MOST.own).exactOptional().describe('Where one body differs from the rest.'),
 });
 
@@ -56,6 +58,8 @@ export const buildSchema = strict({
     'rod-piston': limit,
     'rod-opposite-piston': limit,
     'piston-piston': limit,
+    'piston-intake-valve': limit,
+    'piston-exhaust-valve': limit,
     deck: limit,
   })
     .exactOptional()

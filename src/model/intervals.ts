@@ -3,13 +3,14 @@
  * Proven outside (core/clearance/below.ts). Pairs that go through the same relative motion are solved once, as their smallest gaps are.
  */
 import { mm } from '../assembly/dims.ts';
-import type { Cylinder, Engine, Pair } from '../assembly/engine.ts';
+import type { Cylinder, Engine, HeadPair, Pair } from '../assembly/engine.ts';
 import type { BuildDocument } from '../build/document.ts';
 import type { Arc } from '../core/clearance/below.ts';
 import { SLICING_MM } from '../core/clearance/layered.ts';
 import { layeredBelow } from '../core/clearance/layeredBelow.ts';
 import { tdcPinHeightMm } from '../core/kinematics/sliderCrank.ts';
 import { allowanceMm } from './certified.ts';
+import { headArcs } from './headPair.ts';
 import type { Gap } from './results.ts';
 import { pairCells } from './solve.ts';
 
@@ -73,6 +74,7 @@ export function neededMm(gap: Pick<Gap, 'limitMm' | 'assumed'>, allowance: numbe
 }
 
 function pairIntervals(pair: Pair, gap: Gap, needed: number, budget: number): Intervals {
+  if (pair.head !== undefined) return headIntervals(pair, pair.head, gap, needed, budget);
   const { a, b } = pair.relative ?? pair;
   const cells = pairCells(pair);
   // Opposite the closest place most pairs are far apart; where this one is not, nothing is lost.
@@ -93,6 +95,21 @@ function pairIntervals(pair: Pair, gap: Gap, needed: number, budget: number): In
           fromRad,
           within: below.arcs,
         });
+  return {
+    gapId: gap.id,
+    neededMm: needed,
+    below: below.arcs,
+    touching: touching?.arcs ?? [],
+    finished: below.finished && (touching?.finished ?? true),
+    evaluations: below.evaluations + (touching?.evaluations ?? 0),
+  };
+}
+
+function headIntervals(pair: Pair, head: HeadPair, gap: Gap, needed: number, budget: number): Intervals {
+  // A turn from where it meets the piston the valve is shut.
+  const fromRad = gap.atCrankRad + pair.periodRad / 2;
+  const below = headArcs(pair, head, Math.max(needed, TOUCHING_MM), fromRad, budget);
+  const touching = gap.gapMm > TOUCHING_MM ? null : headArcs(pair, head, TOUCHING_MM, fromRad, budget);
   return {
     gapId: gap.id,
     neededMm: needed,

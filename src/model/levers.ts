@@ -17,7 +17,7 @@ export interface Lever {
   readonly effort: 1 | 2 | 3 | 4;
 }
 
-type Part = 'counterweight' | 'rod' | 'piston' | 'camshaft' | 'crank' | 'block';
+type Part = 'valvetrain' | 'counterweight' | 'rod' | 'piston' | 'camshaft' | 'crank' | 'block';
 
 interface Row {
   readonly part: Part;
@@ -32,7 +32,44 @@ const CW: readonly GapKind[] = ['counterweight-piston', 'counterweight-block', '
 const PISTON: readonly GapKind[] = ['counterweight-piston', 'rod-piston', 'rod-opposite-piston', 'piston-piston'];
 const ROD: readonly GapKind[] = ['rod-camshaft', 'rod-block'];
 
+const INTAKE: readonly GapKind[] = ['piston-intake-valve'];
+const EXHAUST: readonly GapKind[] = ['piston-exhaust-valve'];
+const VALVES: readonly GapKind[] = [...INTAKE, ...EXHAUST];
+
 const ROWS: readonly Row[] = [
+  ...(['intake', 'exhaust'] as const).flatMap((valve): Row[] => {
+    const kinds = valve === 'intake' ? INTAKE : EXHAUST;
+    const row = (key: string, what: string, label: string, effort: Row['effort']): Row => ({
+      part: 'valvetrain',
+      keys: [`${valve}.${key}`],
+      what,
+      label,
+      effort,
+      kinds,
+    });
+    return [
+      row('pocket.depth', `Deepen the ${valve} valve pockets`, `${valve} pocket depth`, 1),
+      row('pocket.diameter', `Widen the ${valve} valve pockets`, `${valve} pocket diameter`, 1),
+      row('recession', `Sink the ${valve} valves`, `${valve} valve recession`, 2),
+      row('headDiameter', `Smaller ${valve} valves`, `${valve} head diameter`, 3),
+    ];
+  }),
+  {
+    part: 'camshaft',
+    keys: ['advance'],
+    what: 'Set the camshaft at another place',
+    label: 'cam advance',
+    effort: 1,
+    kinds: VALVES,
+  },
+  {
+    part: 'block',
+    keys: ['gasketThickness'],
+    what: 'A head gasket of another thickness',
+    label: 'gasket thickness',
+    effort: 1,
+    kinds: VALVES,
+  },
   {
     part: 'counterweight',
     keys: ['radius'],
@@ -151,7 +188,7 @@ const ROWS: readonly Row[] = [
     what: 'A camshaft with less lift',
     label: 'lift',
     effort: 3,
-    kinds: ['rod-camshaft'],
+    kinds: ['rod-camshaft', ...VALVES],
   },
   {
     part: 'camshaft',
@@ -191,7 +228,7 @@ const ROWS: readonly Row[] = [
     what: 'Pistons of another compression height',
     label: 'compression height',
     effort: 3,
-    kinds: ['deck'],
+    kinds: ['deck', ...VALVES],
   },
   {
     part: 'block',
@@ -199,7 +236,7 @@ const ROWS: readonly Row[] = [
     what: 'Another deck height',
     label: 'deck height',
     effort: 4,
-    kinds: ['deck'],
+    kinds: ['deck', ...VALVES],
   },
 ];
 

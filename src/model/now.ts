@@ -13,6 +13,7 @@ import {
   tdcAlphaRad,
   tdcPinHeightMm,
 } from '../core/kinematics/sliderCrank.ts';
+import { headNow } from './headPair.ts';
 import { decidingCell } from './preview.ts';
 import type { Gap, GapNow, MotionNow } from './results.ts';
 import { gapState, outOfPiston, pairCells } from './solve.ts';
@@ -39,6 +40,7 @@ const kept = new WeakMap<Pair, { readonly gap: Gap | undefined; readonly cells: 
 export function cellsAsked(pair: Pair, gap: Gap | undefined): readonly Cell[] {
   const before = kept.get(pair);
   if (before !== undefined && before.gap === gap) return before.cells;
+  if (pair.head !== undefined) return [];
   const exact = pairCells(pair).filter((c) => c.exact);
   const deciding = gap === undefined ? null : decidingCell(pair, gap);
   const cells = deciding === null || deciding.exact ? exact : [deciding, ...exact];
@@ -56,6 +58,11 @@ export function gapNow(
   const { a, b } = pair.relative ?? pair;
   let best = Number.POSITIVE_INFINITY;
   let points: readonly number[] = [];
+  if (pair.head !== undefined) {
+    const at = headNow(pair, pair.head, crankAngleRad);
+    best = at.gapMm;
+    points = at.points;
+  }
   for (const cell of cellsAsked(pair, gap)) {
     if (cell.axialMm >= best) continue;
     gapAt(

@@ -7,6 +7,7 @@ import type { Cell } from '../core/clearance/cells.ts';
 import { cellGapMm, makeCell, slabAt } from '../core/clearance/cells.ts';
 import { followMinimum } from '../core/clearance/follow.ts';
 import type { LayeredGap } from '../core/clearance/layered.ts';
+import { followedHead } from './headPair.ts';
 import type { Gap } from './results.ts';
 import type { Witness } from './solve.ts';
 import { describe, witnessOf } from './solve.ts';
@@ -49,6 +50,7 @@ export function previewGaps(
 
 /** The gap of one pair, followed from where it was least before; null when the layers that decided are no longer there. */
 function follow(pair: Pair, old: Gap): LayeredGap | null {
+  if (pair.head !== undefined) return followedHead(pair, pair.head, old.atCrankRad);
   const cell = decidingCell(pair, old);
   if (cell === null) return null;
   const { a, b } = pair.relative ?? pair;

@@ -3,6 +3,7 @@ import type { Pair } from '../assembly/engine.ts';
 import { cellGapMm } from '../core/clearance/cells.ts';
 import type { GapAt } from '../core/clearance/gapAt.ts';
 import { gapAt, newGapAt } from '../core/clearance/gapAt.ts';
+import { headProfile } from './headPair.ts';
 import { cellsAsked } from './now.ts';
 import type { Gap, Profile } from './results.ts';
 
@@ -12,6 +13,7 @@ const here: GapAt = newGapAt();
 export function profileOf(pair: Pair, gap: Gap | undefined, stepRad: number, farMm: number): Profile {
   const { a, b } = pair.relative ?? pair;
   const n = Math.round(pair.periodRad / stepRad);
+  if (pair.head !== undefined) return { id: pair.id, stepRad, gapMm: headProfile(pair.head, n, stepRad, farMm) };
   const gapMm = new Float32Array(n);
   const cells = cellsAsked(pair, gap);
   for (let k = 0; k < n; k++) {

@@ -12,6 +12,7 @@ import { gapAt, newGapAt } from '../core/clearance/gapAt.ts';
 import type { LayeredGap } from '../core/clearance/layered.ts';
 import { certifyLayered, SLICING_MM } from '../core/clearance/layered.ts';
 import { newPose, poseX, poseY } from '../core/plane/pose.ts';
+import { headNow, solveHead } from './headPair.ts';
 import type { Gap, GapState, LayerRef } from './results.ts';
 
 /** Evaluations a pair may take: some seconds at the very worst, a thousand times what a usual pair needs. */
@@ -60,11 +61,12 @@ export function pairCells(pair: Pair): Cell[] {
 function solvePair(pair: Pair, options: SolveOptions): LayeredGap {
   const { a, b } = pair.relative ?? pair;
   const hintRad = options.hints?.get(pair.id);
+  const work = { toleranceMm: CERTIFICATE_TOLERANCE_MM, budget: options.budget ?? BUDGET };
+  if (pair.head !== undefined) return solveHead(pair, pair.head, hintRad === undefined ? work : { ...work, hintRad });
   const cells = coarseCellsOf(a, b, (partA, partB) => joined(pair.kind, partA, partB));
   return certifyLayered(a.motion, b.motion, cells, pair.periodRad, {
-    toleranceMm: CERTIFICATE_TOLERANCE_MM,
+    ...work,
     slicingMm: SLICING_MM,
-    budget: options.budget ?? BUDGET,
     ...(hintRad === undefined ? {} : { hintRad }),
   });
 }
@@ -92,6 +94,10 @@ export interface Witness {
 
 export function witnessOf(pair: Pair, found: LayeredGap): Witness {
   const { cell, atCrankRad } = found;
+  if (pair.head !== undefined) {
+    const { points, gapMm } = headNow(pair, pair.head, atCrankRad);
+    return { points, inPlaneMm: gapMm };
+  }
   const { a, b } = pair.relative ?? pair;
   const at = { flat: cell.a.flat, motion: a.motion };
   gapAt(at, { flat: cell.b.flat, motion: b.motion }, atCrankRad, Number.POSITIVE_INFINITY, true, here);

@@ -145,7 +145,7 @@ function indexOfAssembly(state: State): number {
 /** Whole parts that an engine may lack: their fields go; what a part that is there may have besides, limits and the allowance stay, to be stated. */
 function isLeftOut(doc: BuildDocument, assembly: number, field: Field): boolean {
   const path = field.path(assembly);
-  if (field.folder !== 'Camshaft' || dimAt(doc, path) !== null) return false;
+  if ((field.folder !== 'Camshaft' && field.folder !== 'Valves') || dimAt(doc, path) !== null) return false;
   return field.addable === undefined || !isThere(doc, path.slice(0, -1));
 }
 

@@ -6,7 +6,7 @@ import type { GapKind } from '../build/document.ts';
 import type { LiteralKind } from '../build/literal.ts';
 import type { DimPath } from '../model/state.ts';
 
-export const FOLDERS = ['Crank', 'Rod and piston', 'Camshaft', 'Block', 'Limits'] as const;
+export const FOLDERS = ['Crank', 'Rod and piston', 'Camshaft', 'Valves', 'Block', 'Limits'] as const;
 export type FolderName = (typeof FOLDERS)[number];
 
 /** Folders of a pane and the fields in them. */
@@ -134,6 +134,30 @@ const CAM_AXIS: readonly Row[] = [
   ['height', 'Cam axis height', 'length', 'Above the crank axis, before line boring.'],
 ];
 
+const VALVE: readonly Row[] = [
+  ['headDiameter', 'head diameter', 'length', 'Outside of the valve head.'],
+  ['margin', 'margin', 'length', 'Thickness of the head’s rim below its seat.'],
+  [
+    'angle',
+    'stem angle',
+    'angle',
+    'From the bore axis, seen along the crank; positive where the stem leans, going up, as the valve’s place across counts.',
+  ],
+  [
+    'across',
+    'place across',
+    'length',
+    'Valve axis from the bore axis at the face of the head, positive toward the other bank; with one bank toward the side the crankpin moves to after top dead centre.',
+  ],
+  ['axial', 'place axial', 'length', 'Valve axis from the bore axis at the face of the head, along the shaft.'],
+  ['recession', 'recession', 'length', 'Middle of the shut valve’s face above the face of the head, along the bore.'],
+  ['lash', 'lash', 'length', 'Clearance at the valve; 0 with hydraulic followers.'],
+  ['pocket.depth', 'pocket depth', 'length', 'Crown to the deepest place of the pocket’s floor, along the bore.'],
+  ['pocket.diameter', 'pocket diameter', 'length', 'Of the cutter that makes it.'],
+  ['pocket.across', 'pocket across', 'length', 'Pocket axis from the bore axis at the crown, counted as the valve’s.'],
+  ['pocket.axial', 'pocket axial', 'length', 'Pocket axis from the bore axis at the crown, along the shaft.'],
+];
+
 const BLOCK: readonly Row[] = [
   ['deckHeight', 'Deck height', 'length', 'Crank axis to deck, along the bore.'],
   ['bore', 'Bore', 'length', 'Diameter of the finished bore.'],
@@ -155,6 +179,8 @@ const LIMITS: readonly (readonly [kind: GapKind, label: string])[] = [
   ['rod-piston', 'Rod to its piston'],
   ['rod-opposite-piston', 'Rod to opposite piston'],
   ['piston-piston', 'Piston to piston'],
+  ['piston-intake-valve', 'Piston to intake valve'],
+  ['piston-exhaust-valve', 'Piston to exhaust valve'],
   ['deck', 'Deck clearance'],
 ];
 
@@ -186,6 +212,7 @@ export const FIELDS: readonly Field[] = [
     addable: true as const,
   })),
   ...ofBlock('Camshaft', ['block', 'camAxis'], CAM_AXIS).map((field) => ({ ...field, optional: true as const })),
+  ...(['intake', 'exhaust'] as const).flatMap(ofValve),
   ...ofBlock('Block', ['block'], BLOCK),
   ...LIMITS.map(ofLimit),
   {
@@ -215,6 +242,19 @@ function ofAssembly(folder: FolderName, within: readonly string[], rows: readonl
     kind,
     hint,
     path: (assembly) => ['assemblies', assembly, ...within, key],
+  }));
+}
+
+function ofValve(valve: 'intake' | 'exhaust'): readonly Field[] {
+  const name = valve === 'intake' ? 'Intake' : 'Exhaust';
+  return VALVE.map(([key, label, kind, hint]) => ({
+    id: `valvetrain.${valve}.${key}`,
+    folder: 'Valves',
+    label: `${name} ${label}`,
+    kind,
+    hint,
+    path: (assembly) => ['assemblies', assembly, 'valvetrain', valve, ...key.split('.')],
+    optional: true,
   }));
 }
 

@@ -85,6 +85,10 @@ export function bodiesInView(state: Pick<State, 'engine' | 'cylinder' | 'gaps' |
         if (own) put('cut', 5);
         else if (beside || wanted.has(body.name)) put('behind', 3);
         break;
+      case 'valve':
+        if (own) put('cut', 5.5);
+        else if (wanted.has(body.name)) put('behind', 1);
+        break;
       case 'counterweight':
         if (body === weight) put('cut', 6);
         else if (wanted.has(body.name)) put('behind', 3);

@@ -167,6 +167,11 @@ export function bodyPhrase(body: Pick<Body, 'name' | 'kind' | 'throw' | 'cylinde
       const whole = which && body.cylinder !== undefined ? `${which} lobe of cylinder ${body.cylinder}` : body.name;
       return part === '' || part === 'lobe' ? `the ${whole}` : `the ${part} of the ${whole}`;
     }
+    case 'valve': {
+      const which = /intake|exhaust/.exec(body.name)?.[0];
+      const whole = which && body.cylinder !== undefined ? `${which} valve of cylinder ${body.cylinder}` : body.name;
+      return part === '' || part === 'head' ? `the ${whole}` : `the ${part} of the ${whole}`;
+    }
     case 'cam core':
       return 'the camshaft core';
     case 'block':

@@ -4,6 +4,7 @@ import { LAYOUT_NAMES, layoutOf, type Problem, RULES, readContent } from '../../
 import { changed } from '../support/changed.ts';
 import { dim, exampleIn, exampleInline6, exampleSingle, exampleV8, freeLayout } from '../support/exampleBuild.ts';
 import { liftTable } from '../support/liftTable.ts';
+import { exampleValvetrain } from '../support/valvetrain.ts';
 
 function problemsOf(doc: unknown): readonly Problem[] {
   const read = readContent(doc);
@@ -39,6 +40,8 @@ const tracedRod = chain(
 const tracedBoss = chain([-16, -15], [15, -15], [15, 35], [-16, 35]);
 const rodOutline = { 'assemblies[0].rod.outline': tracedRod, 'assemblies[0].rod.outlineFrom': 'measured' };
 const CAM = 'assemblies[0].camshaft';
+const V = 'assemblies[0].valvetrain';
+const valves = () => ({ [V]: exampleValvetrain() });
 /** Flanks of 79.8 cam degrees stand at .050 in for 224 crank degrees. */
 const TABLE = liftTable({ liftIn: 0.31, openingDeg: 79.8, closingDeg: 79.8 });
 const tableWith = (index: number, at: string, lift: string) => ({
@@ -449,6 +452,24 @@ const BROKEN: readonly [rule: string, place: string, changes: Record<string, unk
     },
   ],
   [
+    'valves and camshaft',
+    'assemblies[0].valvetrain',
+    {
+      ...valves(),
+      'block.camAxis': undefined,
+      'assemblies[0].camshaft': undefined,
+      'assemblies[1].camshaft': undefined,
+    },
+  ],
+  ['valve in the bore', `${V}.intake.angle`, { ...valves(), [`${V}.intake.angle`]: dim('60.1 deg') }],
+  ['valve in the bore', `${V}.exhaust.headDiameter`, { ...valves(), [`${V}.exhaust.headDiameter`]: dim('4.061 in') }],
+  ['valve in the bore', `${V}.exhaust.axial`, { ...valves(), [`${V}.exhaust.axial`]: dim('-2.030 in') }],
+  ['valve in the bore', `${V}.intake.pocket.across`, { ...valves(), [`${V}.intake.pocket.across`]: dim('2.030 in') }],
+  ['valve margin', `${V}.intake.margin`, { ...valves(), [`${V}.intake.margin`]: dim('.950 in') }],
+  ['lash below the lift', `${V}.intake.lash`, { ...valves(), [`${V}.intake.lash`]: dim('.496 in') }],
+  ['pocket in the crown', `${V}.exhaust.pocket.depth`, { ...valves(), [`${V}.exhaust.pocket.depth`]: dim('.260 in') }],
+  ['kind of value', `${V}.rockerRatio`, { ...valves(), [`${V}.rockerRatio`]: 3.01 }],
+  [
     'lobes side by side',
     'assemblies[0].own[0].axialShift',
     {
@@ -495,6 +516,10 @@ describe('each thing wrong is named, and where it stands', () => {
 });
 
 const A = 'assemblies[0]';
+
+it('valves with pockets break no rule', () => {
+  expect(problemsOf(changed(exampleV8(), valves()))).toEqual([]);
+});
 
 it('measured lifts and unlike flanks that agree with what is stated break no rule', () => {
   expect(problemsOf(changed(exampleV8(), { [`${CAM}.intakeTable`]: TABLE }))).toEqual([]);

@@ -83,6 +83,8 @@ const document = z.strictObject({
           'rod-piston',
           'rod-opposite-piston',
           'piston-piston',
+          'piston-intake-valve',
+          'piston-exhaust-valve',
           'deck',
         ]),
         between: names,

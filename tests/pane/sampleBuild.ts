@@ -1,5 +1,7 @@
 /** A small invented build with every dimension that a document can hold, for the pane's tests and its gallery. */
+
 import type { Assembly, BuildDocument, Dim } from '../../src/build/document.ts';
+import { exampleValvetrain } from '../support/valvetrain.ts';
 
 const measured = (value: string): Dim => ({ value, from: 'measured' });
 const stated = (value: string): Dim => ({ value, from: 'stated' });
@@ -72,6 +74,7 @@ const asItWas: Assembly = {
     intakeAxial: measured('-.500 in'),
     exhaustAxial: measured('.500 in'),
   },
+  valvetrain: exampleValvetrain(),
 };
 
 const groundCore: Assembly = {

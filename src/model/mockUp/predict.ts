@@ -4,7 +4,7 @@
  * round parts.
  */
 
-import type { Cylinder, Engine, Pair } from '../../assembly/engine.ts';
+import type { Cylinder, Engine, HeadPair, Pair } from '../../assembly/engine.ts';
 import { layOut } from '../../assembly/layOut.ts';
 import { DECK } from '../../build/bodyNames.ts';
 import type { BuildDocument, GapKind, MockUpEntry } from '../../build/document.ts';
@@ -12,6 +12,7 @@ import { CERTIFICATE_TOLERANCE_MM } from '../../core/clearance/certify.ts';
 import { certifyLayered, SLICING_MM } from '../../core/clearance/layered.ts';
 import type { Motion } from '../../core/plane/pose.ts';
 import { newPose, POSE_DTURN, POSE_DX, POSE_DY } from '../../core/plane/pose.ts';
+import { headNow, solveHead } from '../headPair.ts';
 import { pairCells } from '../solve.ts';
 import { crankAngleOfEntry } from './place.ts';
 
@@ -115,6 +116,7 @@ function pairPrediction(
   const angle = crankAngleOfEntry(entry, engine, pair.periodRad, turnedRad);
   const hintRad = angle ?? hints.get(pair.id);
   const motionOf = (m: Motion): Motion => (angle === null ? m : standing(m, angle));
+  if (pair.head !== undefined) return headPrediction(pair, pair.head, angle, pairKey(engine, pair, entry));
   const found = certifyLayered(motionOf(a.motion), motionOf(b.motion), pairCells(pair), pair.periodRad, {
     toleranceMm: CERTIFICATE_TOLERANCE_MM,
     slicingMm: SLICING_MM,
@@ -134,6 +136,24 @@ function pairPrediction(
     cylinder: pair.cylinder,
     assumed: pair.assumed,
     key: pairKey(engine, pair, entry),
+  };
+}
+
+/** A valve and its piston: at an angle their gap there, else the smallest. */
+function headPrediction(pair: Pair, head: HeadPair, angle: number | null, key: string): Predicted {
+  const least =
+    angle === null ? solveHead(pair, head, { toleranceMm: CERTIFICATE_TOLERANCE_MM, budget: BUDGET }) : null;
+  return {
+    gapMm: least?.gapMm ?? headNow(pair, head, angle!).gapMm,
+    slicingMm: head.crown.slicingMm,
+    deviationMm: 0,
+    certified: least === null || !least.budgetSpent,
+    atCrankRad: angle ?? least!.atCrankRad,
+    periodRad: pair.periodRad,
+    kind: pair.kind,
+    cylinder: pair.cylinder,
+    assumed: pair.assumed,
+    key,
   };
 }
 

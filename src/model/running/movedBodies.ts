@@ -17,7 +17,7 @@ import type { Body, Cylinder, Engine } from '../../assembly/engine.ts';
 import type { LayeredBody } from '../../core/clearance/cells.ts';
 import { pinHeightMm, pinHeightPerRad2Mm, rodAngleRad, type SliderCrank } from '../../core/kinematics/sliderCrank.ts';
 import type { Outline, Piece } from '../../core/outline/outline.ts';
-import { type Motion, POSE_TURN, POSE_X, POSE_Y } from '../../core/plane/pose.ts';
+import { type Motion, newPose, POSE_TURN, POSE_X, POSE_Y } from '../../core/plane/pose.ts';
 import { inertiaLoads } from '../../core/shop/pistonLoads.ts';
 import { rodStretchMm } from '../../core/shop/rodStretch.ts';
 import type { Moved } from './allowances.ts';
@@ -154,6 +154,7 @@ const GROWS: Readonly<Record<Body['kind'], 'crank' | 'rod' | 'piston' | 'block' 
   piston: 'piston',
   lobe: null,
   'cam core': null,
+  valve: null,
   block: 'block',
 };
 
@@ -173,7 +174,9 @@ function placesOnly(place: (crankAngleRad: number) => readonly [number, number, 
   };
 }
 
-/** Origin and turn of a body at a crank angle. */
+const standing = newPose();
+
+/** Origin and turn of a body at a crank angle. A valve's seat goes with the block; how far it is open is left as it is. */
 function placeOf(
   engine: Engine,
   moved: Moved,
@@ -191,6 +194,11 @@ function placeOf(
   if (m.kind === 'crank') {
     const [x, y] = crankShift(engine, moved, body.throw, crank);
     return [x, y, crank + m.phaseRad];
+  }
+  if (m.kind === 'valve') {
+    body.motion.write(crank, standing);
+    const { block } = moved.growth;
+    return [standing[POSE_X]! + m.xMm * block, standing[POSE_Y]! + m.yMm * block, m.turnRad];
   }
   const c = m.cylinder;
   const bank = c.bankAngleRad;

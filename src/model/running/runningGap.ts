@@ -8,12 +8,14 @@
  * clearances are taken up are left out (movedBodies.ts).
  */
 import { mm } from '../../assembly/dims.ts';
-import type { Body, Cylinder, Engine, Pair } from '../../assembly/engine.ts';
+import type { Body, Cylinder, Engine, HeadPair, Pair } from '../../assembly/engine.ts';
 import { pistonOf } from '../../build/bodyOf.ts';
 import type { BuildDocument } from '../../build/document.ts';
 import { cellGapMm, inPlaneCutoffMm, type LayeredBody } from '../../core/clearance/cells.ts';
 import type { GapAt } from '../../core/clearance/gapAt.ts';
 import { gapAt, newGapAt } from '../../core/clearance/gapAt.ts';
+import { type HeadGap, headGap, makeCrown, newDirections } from '../../core/clearance/headAndCrown.ts';
+import { newPose, POSE_TURN, POSE_X, POSE_Y } from '../../core/plane/pose.ts';
 import { cellsAsked } from '../now.ts';
 import type { Gap } from '../results.ts';
 import { type Allowance, type Moved, type RunningEngine, runningEngine, STANDING, withOnly } from './allowances.ts';
@@ -60,7 +62,9 @@ export function runningGaps(
     const search =
       pair === undefined
         ? deckSearch(engine, gap, mm(doc.block.deckHeight), crownOf(gap.cylinder))
-        : pairSearch(engine, pair, gap);
+        : pair.head === undefined
+          ? pairSearch(engine, pair, gap)
+          : headSearch(engine, pair, pair.head, gap);
     out.set(gap.id, ladder(running, gap, search));
   }
   return { engine: running, gaps: out };
@@ -143,6 +147,45 @@ function pairSearch(engine: Engine, pair: Pair, gap: Gap): (moved: Moved) => Fou
     return found;
   };
 }
+
+/**
+ * The same for a valve and its piston. The crown grows about the pin; of a piston that stands askew by t the head's edge, R from the
+ * stem, comes nearer by up to R sin t besides.
+ */
+function headSearch(engine: Engine, pair: Pair, head: HeadPair, gap: Gap): (moved: Moved) => Found {
+  const { shape } = head.crown;
+  return (moved) => {
+    const grown = 1 + moved.growth.piston;
+    const pocket = shape.pocket && {
+      x: shape.pocket.x * grown,
+      y: shape.pocket.y * grown,
+      radiusMm: shape.pocket.radiusMm * grown,
+    };
+    const crown = makeCrown({ ...shape, topY: shape.topY * grown, pocket });
+    const directions = newDirections(crown);
+    const ways = leans(moved).map((lean) => ({
+      piston: movedBody(engine, moved, pair.b, lean, 0).motion,
+      edgeMm: shape.headRadiusMm * Math.sin(Math.abs(lean.turnRad)),
+    }));
+    const valve = movedBody(engine, moved, pair.a, UPRIGHT, 0).motion;
+    const [v, p] = [newPose(), newPose()];
+    const at = (crank: number): number => {
+      valve.write(crank, v);
+      let best = Number.POSITIVE_INFINITY;
+      for (const { piston, edgeMm } of ways) {
+        piston.write(crank, p);
+        const [dx, dy] = [v[POSE_X]! - p[POSE_X]!, v[POSE_Y]! - p[POSE_Y]!];
+        const [sin, cos] = [Math.sin(p[POSE_TURN]!), Math.cos(p[POSE_TURN]!)];
+        headGap(crown, cos * dx - sin * dy, sin * dx + cos * dy, directions, overHead);
+        best = Math.min(best, overHead.mm - edgeMm);
+      }
+      return best;
+    };
+    return lowest(at, pair.periodRad, looksRound(pair.periodRad, gap.atCrankRad));
+  };
+}
+
+const overHead: HeadGap = { mm: 0, wedge: 0, nx: 0, ny: 0, nz: 0 };
 
 /** How far from big end to small end the nearest place of a rod lies: where its stretch matters. 0 where no rod is concerned. */
 function shareAlongRod(engine: Engine, pair: Pair, gap: Gap): number {

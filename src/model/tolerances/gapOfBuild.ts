@@ -10,6 +10,7 @@ import { readContent } from '../../build/text.ts';
 import { CERTIFICATE_TOLERANCE_MM } from '../../core/clearance/certify.ts';
 import { certifyLayered } from '../../core/clearance/layered.ts';
 import { allowanceMm, deckGapsOf } from '../certified.ts';
+import { solveHead } from '../headPair.ts';
 import { pairCells } from '../solve.ts';
 import { thinSectionGapMm } from './thinSection.ts';
 import type { Variable } from './variables.ts';
@@ -58,6 +59,17 @@ export const AS_SHOWN: HowExactly = { toleranceMm: CERTIFICATE_TOLERANCE_MM };
 const FINE_SLICES_MM = CERTIFICATE_TOLERANCE_MM;
 
 export function gapOfPair(pair: Pair, hintRad: number | undefined, how: HowExactly): FoundGap {
+  if (pair.head !== undefined) {
+    const hint = hintRad === undefined ? {} : { hintRad };
+    const { gapMm, lowerBoundMm, atCrankRad } = solveHead(pair, pair.head, {
+      toleranceMm: how.toleranceMm,
+      budget: BUDGET,
+      ...hint,
+    });
+    const isNone = how.belowMm !== undefined && gapMm >= how.belowMm;
+    const shown = isNone ? how.belowMm! : gapMm;
+    return { gapMm: shown, lowerBoundMm: Math.min(shown, lowerBoundMm), atCrankRad, sectionMm: shown };
+  }
   const { a, b } = pair.relative ?? pair;
   const found = certifyLayered(a.motion, b.motion, pairCells(pair), pair.periodRad, {
     toleranceMm: how.toleranceMm,

@@ -46,7 +46,7 @@ export interface DrawnPart {
 
 /** Whether a body keeps its turn while the crank goes round. */
 function neverTurns(body: Body): boolean {
-  return body.move.kind === 'fixed' || body.move.kind === 'piston';
+  return body.move.kind === 'fixed' || body.move.kind === 'piston' || body.move.kind === 'valve';
 }
 
 export function makePart(what: PartContent): DrawnPart {

@@ -61,7 +61,7 @@ export function createSectionParts(): SectionParts {
 
 /** Turn of a body that never turns, which its hatching is cut to. */
 function bankOf(body: Body): number {
-  if (body.move.kind === 'fixed') return body.move.turnRad;
+  if (body.move.kind === 'fixed' || body.move.kind === 'valve') return body.move.turnRad;
   return body.move.kind === 'piston' ? body.move.cylinder.bankAngleRad : 0;
 }
 

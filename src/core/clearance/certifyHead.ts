@@ -1,0 +1,247 @@
+/**
+ * The smallest gap of a valve head and its piston's crown over a cycle, with its certificate, and over which angles it is below a value.
+ *
+ * WHY THE BOUND HOLDS. The head does not turn as the piston sees it; its face's middle c moves with a speed and an acceleration that are
+ * bounded (core/kinematics/valveMotion.ts). For a wedge of the crown and a direction n between its two normals, the gap is at least
+ * s(n) (headAndCrown.ts), and as n, held fixed, stands still, after a turn h it is at least
+ *
+ *   s(n) + h n.c' - A h^2 / 2,    A the bound on |c''|.
+ *
+ * At each stop every wedge has such an n with s(n) at or above the target, and the least of the turns over which all of them stay there is
+ * the next step. So the gap is nowhere below the smallest target used: the smallest gap known, less the tolerance. This holds above and
+ * below zero alike. A smaller gap met on the way is followed to its minimum, and the target falls with it.
+ */
+import type { Motion } from '../plane/pose.ts';
+import { newPose, POSE_DX, POSE_DY, POSE_X, POSE_Y } from '../plane/pose.ts';
+import type { Arc } from './below.ts';
+import {
+  type Crown,
+  type Directions,
+  type HeadGap,
+  headGap,
+  newDirections,
+  type Separation,
+  separateBest,
+  separation,
+} from './headAndCrown.ts';
+
+export interface HeadCertificate {
+  readonly minimumMm: number;
+  /** Proven: nowhere below this; minus infinity when the work allowed ran out. */
+  readonly lowerBoundMm: number;
+  readonly atCrankRad: number;
+  readonly evaluations: number;
+  readonly budgetSpent: boolean;
+}
+
+const pose = newPose();
+const one: Separation = { mm: 0, nx: 0, ny: 0, nz: 0 };
+const here: HeadGap = { mm: 0, wedge: 0, nx: 0, ny: 0, nz: 0 };
+
+/** Angles first looked at round the cycle: 5 degrees apart over two turns. */
+const FIRST_LOOKS = 144;
+/** A minimum is closed in on to this, rad: at an engine's accelerations it is worth a millionth of a millimetre. */
+const CLOSE_RAD = 1e-5;
+/** Rounding of a separation of some hundred millimetres, mm. */
+const ROUNDING_MM = 1e-10;
+
+export function headGapAt(crown: Crown, motion: Motion, crankRad: number, directions: Directions, out: HeadGap): void {
+  motion.write(crankRad, pose);
+  headGap(crown, pose[POSE_X]!, pose[POSE_Y]!, directions, out);
+}
+
+/** Smallest gap near an angle, by golden sections within `reachRad` to either side. */
+export function followHead(
+  crown: Crown,
+  motion: Motion,
+  fromRad: number,
+  reachRad: number,
+  directions: Directions = newDirections(crown),
+): { readonly mm: number; readonly atRad: number; readonly looks: number } {
+  const golden = (Math.sqrt(5) - 1) / 2;
+  let looks = 1;
+  headGapAt(crown, motion, fromRad, directions, here);
+  let best = { mm: here.mm, atRad: fromRad };
+  const at = (rad: number): number => {
+    looks += 1;
+    headGapAt(crown, motion, rad, directions, here);
+    if (here.mm < best.mm) best = { mm: here.mm, atRad: rad };
+    return here.mm;
+  };
+  let low = fromRad - reachRad;
+  let high = fromRad + reachRad;
+  let p = high - golden * (high - low);
+  let q = low + golden * (high - low);
+  let [atP, atQ] = [at(p), at(q)];
+  while (high - low > CLOSE_RAD) {
+    if (atP < atQ) {
+      high = q;
+      [q, atQ] = [p, atP];
+      p = high - golden * (high - low);
+      atP = at(p);
+    } else {
+      low = p;
+      [p, atP] = [q, atQ];
+      q = low + golden * (high - low);
+      atQ = at(q);
+    }
+  }
+  return { ...best, looks };
+}
+
+/**
+ * The turn from an angle over which no wedge comes nearer than `targetMm`; 0 or less where one is nearer than that already (the gap itself
+ * is then below the target, or within rounding of it).
+ */
+function safeTurnRad(
+  crown: Crown,
+  motion: Motion,
+  crankRad: number,
+  targetMm: number,
+  directions: Directions,
+  wantedRad: number,
+): number {
+  motion.write(crankRad, pose);
+  const x = pose[POSE_X]!;
+  const y = pose[POSE_Y]!;
+  const dx = pose[POSE_DX]!;
+  const dy = pose[POSE_DY]!;
+  const accel = motion.originAccelMm;
+  const turn = (): number => {
+    const room = one.mm - ROUNDING_MM - targetMm;
+    if (room < 0) return -1;
+    const slope = one.nx * dx + one.ny * dy;
+    // The positive root of room + slope h - A h^2 / 2, in the form that does not cancel.
+    const root = Math.sqrt(slope * slope + 2 * accel * room);
+    return slope >= 0 ? (slope + root) / accel : (2 * room) / (root - slope);
+  };
+  let least = wantedRad;
+  for (let k = 0; k < crown.count; k++) {
+    separation(crown, k, directions[k]!, x, y, one);
+    let mine = turn();
+    if (mine < least) {
+      separateBest(crown, k, x, y, directions, one);
+      mine = turn();
+    }
+    if (mine < least) least = mine;
+    if (least < 0) return least;
+  }
+  return least;
+}
+
+/** No step is longer, rad. */
+const LONGEST_STEP_RAD = 1;
+
+export function certifyHead(
+  crown: Crown,
+  motion: Motion,
+  periodRad: number,
+  options: { readonly toleranceMm: number; readonly budget: number; readonly hintRad?: number },
+): HeadCertificate {
+  const directions = newDirections(crown);
+  let used = 0;
+  let best = { mm: Number.POSITIVE_INFINITY, atRad: 0 };
+  const look = (rad: number, reachRad: number): void => {
+    const low = followHead(crown, motion, rad, reachRad, directions);
+    used += low.looks;
+    if (low.mm < best.mm) best = low;
+  };
+  const apart = periodRad / FIRST_LOOKS;
+  let lowest = { mm: Number.POSITIVE_INFINITY, atRad: 0 };
+  for (let k = 0; k < FIRST_LOOKS; k++) {
+    headGapAt(crown, motion, k * apart, directions, here);
+    if (here.mm < lowest.mm) lowest = { mm: here.mm, atRad: k * apart };
+  }
+  used += FIRST_LOOKS;
+  look(lowest.atRad, apart);
+  if (options.hintRad !== undefined) look(options.hintRad, apart);
+  let target = best.mm - options.toleranceMm;
+  let lowestTarget = target;
+  const start = best.atRad;
+  for (let at = start; at < start + periodRad; ) {
+    if (used >= options.budget) {
+      const atCrankRad = wrap(best.atRad, periodRad);
+      return { minimumMm: best.mm, lowerBoundMm: -Infinity, atCrankRad, evaluations: used, budgetSpent: true };
+    }
+    used += 1;
+    const step = safeTurnRad(crown, motion, at, target, directions, LONGEST_STEP_RAD);
+    if (step > 0) {
+      at += step;
+      continue;
+    }
+    // Below the target: a lower minimum lies here.
+    look(at, apart);
+    target = best.mm - options.toleranceMm;
+    lowestTarget = Math.min(lowestTarget, target);
+  }
+  return {
+    minimumMm: best.mm,
+    lowerBoundMm: lowestTarget,
+    atCrankRad: wrap(best.atRad, periodRad),
+    evaluations: used,
+    budgetSpent: false,
+  };
+}
+
+function wrap(rad: number, period: number): number {
+  return ((rad % period) + period) % period;
+}
+
+/** Where steps toward a crossing become shorter than this it is there, rad. */
+const LEAST_STEP_RAD = 1e-7;
+/** Inside an arc the gap is looked at this often: a tenth of a degree. */
+const SEEN_RAD = Math.PI / 1800;
+
+/**
+ * Crank angles over which the gap is below a threshold. Outside them it is proven not to be; inside it is below wherever it was looked at,
+ * every tenth of a degree. `fromRad` should be an angle at which the parts are apart.
+ */
+export function headBelow(
+  crown: Crown,
+  motion: Motion,
+  periodRad: number,
+  thresholdMm: number,
+  fromRad: number,
+  budget: number,
+): { readonly arcs: Arc[]; readonly finished: boolean; readonly evaluations: number } {
+  const directions = newDirections(crown);
+  let used = 0;
+  const isBelow = (rad: number): boolean => {
+    used += 1;
+    headGapAt(crown, motion, rad, directions, here);
+    return here.mm < thresholdMm;
+  };
+  const arcs: Arc[] = [];
+  const end = fromRad + periodRad;
+  let at = fromRad;
+  let began: number | null = isBelow(at) ? at : null;
+  while (at < end) {
+    if (used >= budget) return { arcs, finished: false, evaluations: used };
+    if (began === null) {
+      used += 1;
+      const step = safeTurnRad(crown, motion, at, thresholdMm, directions, LONGEST_STEP_RAD);
+      if (step >= LEAST_STEP_RAD) at += step;
+      else {
+        began = at;
+        at += SEEN_RAD;
+      }
+    } else if (isBelow(at)) at += SEEN_RAD;
+    else {
+      let [inside, outside] = [at - SEEN_RAD, at];
+      while (outside - inside > LEAST_STEP_RAD) {
+        const middle = (inside + outside) / 2;
+        if (isBelow(middle)) inside = middle;
+        else outside = middle;
+      }
+      arcs.push({ fromRad: began, toRad: outside });
+      began = null;
+      at = outside;
+    }
+  }
+  if (began !== null) arcs.push({ fromRad: began, toRad: end });
+  const shifted = arcs.map(({ fromRad: from, toRad }) => {
+    const wrapped = wrap(from, periodRad);
+    return { fromRad: wrapped, toRad: wrapped + toRad - from };
+  });
+  return { arcs: shifted, finished: true, evaluations: used };
+}

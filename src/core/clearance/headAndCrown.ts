@@ -1,0 +1,221 @@
+/**
+ * The gap, in space, of a valve head and the crown of its piston with the valve's pocket in it, where the head stands somewhere.
+ *
+ * Frame: the piston's, x across, y outward along the bore, z along the shaft. The head is a disc of radius R and thickness m about the
+ * stem's axis a = (sin lean, cos lean, 0); c is the middle of its face, from which it reaches up along a. The crown is all that lies below
+ * its flat top, less the pocket: a round hole about an axis along a, with a floor square to it. It is taken as endless to the sides, which
+ * the bore sees to.
+ *
+ * The crown is made of wedges, each the common part of one half-space n1.p <= b1 and of what lies below the top, u.p <= top:
+ *
+ *   the floor     n1 = a,     b1 = a.F, F the middle of the floor;
+ *   the wall      n1 = -e_k,  b1 = -(e_k.F + r cos(pi / N)), with N directions e_k square to a all round.
+ *
+ * The outside of a circle is the union of the half-planes beyond its tangents; N of them, moved in so that they meet on the circle, make a
+ * hole with N corners that lies within the round one: on the safe side, by no more than r (1 - cos(pi / N)).
+ *
+ * A head and a wedge are both convex. Their distance is the greatest s(n) over unit vectors n between n1 and u (both ways of a convex
+ * program's duality: any such n separates them by at least s(n), and the best one by exactly their distance):
+ *
+ *   s(n) = c.n - R |n - (n.a) a| + min(0, m n.a) - (l1 b1 + l2 top),   n = l1 n1 + l2 u.
+ *
+ * Where they overlap the greatest s(n) is below zero: the head must be moved by that much to come out of the wedge, which for a flat crown
+ * is how deep its deepest point lies below the top. Any n gives a bound on the safe side, so that how well the best is found does not
+ * matter to the proof.
+ */
+export interface HeadAndCrown {
+  readonly headRadiusMm: number;
+  readonly marginMm: number;
+  readonly leanRad: number;
+  /** Axial place of the stem from the pocket's axis, mm. */
+  readonly besideMm: number;
+  /** Height of the flat crown above the pin. */
+  readonly topY: number;
+  /** Middle of the floor and radius; null for a crown without a pocket. */
+  readonly pocket: { readonly x: number; readonly y: number; readonly radiusMm: number } | null;
+}
+
+/** Half-spaces round the wall: within 0.01 mm of a round pocket of 60 mm. */
+const WALL_FACES = 128;
+
+/** Wedges of a crown, packed: x, y, z of n1 and b1, the angle from n1 to u and its sine. */
+const STRIDE = 6;
+
+export interface Crown {
+  readonly shape: HeadAndCrown;
+  readonly wedges: Float64Array;
+  readonly count: number;
+  /** By how much the wall's faces lie inside the round pocket, mm. */
+  readonly slicingMm: number;
+}
+
+export function makeCrown(shape: HeadAndCrown): Crown {
+  const { pocket, leanRad, besideMm } = shape;
+  const rows: number[] = [];
+  const sin = Math.sin(leanRad);
+  const cos = Math.cos(leanRad);
+  const put = (x: number, y: number, z: number, b: number): void => {
+    // u = (0, 1, 0).
+    const angle = Math.acos(Math.min(1, Math.max(-1, y)));
+    rows.push(x, y, z, b, angle, Math.sin(angle));
+  };
+  if (pocket === null) put(0, 1, 0, shape.topY);
+  else {
+    put(sin, cos, 0, sin * pocket.x + cos * pocket.y);
+    const radius = pocket.radiusMm * Math.cos(Math.PI / WALL_FACES);
+    for (let k = 0; k < WALL_FACES; k++) {
+      const turn = (2 * Math.PI * k) / WALL_FACES;
+      const [x, y, z] = [Math.cos(turn) * cos, -Math.cos(turn) * sin, Math.sin(turn)];
+      // z is counted from the stem; the pocket's axis lies the other way from it.
+      put(-x, -y, -z, -(x * pocket.x + y * pocket.y - z * besideMm + radius));
+    }
+  }
+  return {
+    shape,
+    wedges: Float64Array.from(rows),
+    count: rows.length / STRIDE,
+    slicingMm: pocket === null ? 0 : pocket.radiusMm * (1 - Math.cos(Math.PI / WALL_FACES)),
+  };
+}
+
+/** A separating direction for each wedge, as a share from n1 (0) to u (1): found at one place, it is a good one nearby. */
+export type Directions = Float64Array;
+
+export function newDirections(crown: Crown): Directions {
+  return new Float64Array(crown.count).fill(0.5);
+}
+
+/** Nothing is allocated where it is filled. Unit direction and s(n), of one wedge and one share. */
+export interface Separation {
+  mm: number;
+  nx: number;
+  ny: number;
+  nz: number;
+}
+
+/** s(n) for the face's middle at (x, y, 0). */
+export function separation(crown: Crown, wedge: number, share: number, x: number, y: number, out: Separation): void {
+  const { shape, wedges } = crown;
+  const o = wedge * STRIDE;
+  const angle = wedges[o + 4]!;
+  const sine = wedges[o + 5]!;
+  const l1 = sine < 1e-12 ? 1 - share : Math.sin((1 - share) * angle) / sine;
+  const l2 = sine < 1e-12 ? share : Math.sin(share * angle) / sine;
+  const nx = l1 * wedges[o]!;
+  const ny = l1 * wedges[o + 1]! + l2;
+  const nz = l1 * wedges[o + 2]!;
+  const along = nx * Math.sin(shape.leanRad) + ny * Math.cos(shape.leanRad);
+  const square = Math.sqrt(Math.max(0, 1 - along * along));
+  out.nx = nx;
+  out.ny = ny;
+  out.nz = nz;
+  out.mm =
+    x * nx +
+    y * ny -
+    shape.headRadiusMm * square +
+    Math.min(0, shape.marginMm * along) -
+    (l1 * wedges[o + 3]! + l2 * shape.topY);
+}
+
+/** Shares looked at before the best of them is closed in on; and how far that goes, a share of the angle. */
+const FIRST_SHARES = 8;
+const SHARE_CLOSE = 1e-6;
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+
+const trial: Separation = { mm: 0, nx: 0, ny: 0, nz: 0 };
+
+/** Finds the share with the greatest s(n) for a wedge; leaves it in `directions` and the separation in `out`. */
+export function separateBest(
+  crown: Crown,
+  wedge: number,
+  x: number,
+  y: number,
+  directions: Directions,
+  out: Separation,
+): void {
+  const at = (share: number): number => {
+    separation(crown, wedge, share, x, y, trial);
+    return trial.mm;
+  };
+  let best = 0;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k <= FIRST_SHARES; k++) {
+    const value = at(k / FIRST_SHARES);
+    if (value > most) [most, best] = [value, k / FIRST_SHARES];
+  }
+  let low = Math.max(0, best - 1 / FIRST_SHARES);
+  let high = Math.min(1, best + 1 / FIRST_SHARES);
+  let p = high - GOLDEN * (high - low);
+  let q = low + GOLDEN * (high - low);
+  let [atP, atQ] = [at(p), at(q)];
+  while (high - low > SHARE_CLOSE) {
+    if (atP > atQ) {
+      high = q;
+      [q, atQ] = [p, atP];
+      p = high - GOLDEN * (high - low);
+      atP = at(p);
+    } else {
+      low = p;
+      [p, atP] = [q, atQ];
+      q = low + GOLDEN * (high - low);
+      atQ = at(q);
+    }
+  }
+  const share = Math.max(atP, atQ) > most ? (atP > atQ ? p : q) : best;
+  directions[wedge] = share;
+  separation(crown, wedge, share, x, y, out);
+}
+
+/** Gap of the head at a place, and what it is nearest to. */
+export interface HeadGap {
+  mm: number;
+  wedge: number;
+  nx: number;
+  ny: number;
+  nz: number;
+}
+
+const found: Separation = { mm: 0, nx: 0, ny: 0, nz: 0 };
+
+/** Smallest over all wedges; a wedge that its last direction already keeps farther away is passed over. */
+export function headGap(crown: Crown, x: number, y: number, directions: Directions, out: HeadGap): void {
+  out.mm = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < crown.count; k++) {
+    separation(crown, k, directions[k]!, x, y, found);
+    if (found.mm >= out.mm) continue;
+    separateBest(crown, k, x, y, directions, found);
+    if (found.mm >= out.mm) continue;
+    out.mm = found.mm;
+    out.wedge = k;
+    out.nx = found.nx;
+    out.ny = found.ny;
+    out.nz = found.nz;
+  }
+}
+
+/** What a machinist calls the part of the crown that a direction away from a wedge belongs to. */
+export function crownPart(crown: Crown, gap: HeadGap): string {
+  if (crown.shape.pocket === null || gap.ny > 1 - 1e-6) return 'crown';
+  if (gap.wedge === 0) return 'pocket floor';
+  const { leanRad } = crown.shape;
+  const along = gap.nx * Math.sin(leanRad) + gap.ny * Math.cos(leanRad);
+  return Math.abs(along) < 1e-3 ? 'pocket wall' : 'pocket edge';
+}
+
+/** Point of the head nearest along the direction, and the place the gap away from it: x and y of each, with the face's middle at (x, y). */
+export function headPoints(
+  crown: Crown,
+  gap: HeadGap,
+  x: number,
+  y: number,
+): readonly [number, number, number, number] {
+  const { leanRad, headRadiusMm, marginMm } = crown.shape;
+  const [ax, ay] = [Math.sin(leanRad), Math.cos(leanRad)];
+  const along = gap.nx * ax + gap.ny * ay;
+  const square = Math.sqrt(Math.max(0, 1 - along * along));
+  const out = square < 1e-9 ? 0 : headRadiusMm / square;
+  const up = along < 0 ? marginMm : 0;
+  const px = x - out * (gap.nx - along * ax) + up * ax;
+  const py = y - out * (gap.ny - along * ay) + up * ay;
+  return [px, py, px - gap.mm * gap.nx, py - gap.mm * gap.ny];
+}
