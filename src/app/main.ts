@@ -1,5 +1,6 @@
 /** Puts the page together: store, pane, views, files, keys. */
 import { parseBuild } from '../build/index.ts';
+import { watchStory } from '../model/gapStory/watcher.ts';
 import { createStore, replacedOf } from '../model/index.ts';
 import { watchMockUp } from '../model/mockUp/watcher.ts';
 import { createOutlineDraft } from '../model/outlineDraft.ts';
@@ -7,7 +8,14 @@ import { workerPool } from '../model/pieces/workerPool.ts';
 import { watchShelf } from '../model/shelf/watcher.ts';
 import { workerReader } from '../model/workerReader.ts';
 import { workerSolver } from '../model/workerSolver.ts';
-import { createCures, createMockUpPage, createOutlinesPage, createPane, createShopFigures } from '../pane/index.ts';
+import {
+  createCures,
+  createMockUpPage,
+  createOutlinesPage,
+  createPane,
+  createShopFigures,
+  RUNNING_FIELDS,
+} from '../pane/index.ts';
 import {
   createAngleRuler,
   createGapTable,
@@ -15,6 +23,7 @@ import {
   createScene,
   createSideStrip,
   createSumsPage,
+  createThisGap,
   createTransport,
   createVerdict,
 } from '../view/index.ts';
@@ -23,6 +32,7 @@ import { DEMOS } from './demos.ts';
 import { readFile } from './files.ts';
 import { createHint } from './hint.ts';
 import { listenToKeys } from './keys.ts';
+import { latePane } from './latePane.ts';
 import { showRefused } from './notice.ts';
 import { createSide } from './side.ts';
 import { keepTurning } from './turning.ts';
@@ -50,8 +60,10 @@ async function openFile(file: File): Promise<void> {
   else showRefused(file.name, read.problems);
 }
 
+const running = latePane(() => createPane(host('running'), store, RUNNING_FIELDS));
 const side = createSide(host('page'), host('pages'), [
   { label: 'Dimensions', parts: [host('dimensions')] },
+  { label: 'This gap', parts: [host('this-gap'), host('running')], shown: running.need },
   { label: 'Cures', parts: [host('cures')] },
   { label: 'All gaps', parts: [host('gaps')] },
   { label: 'Mock-up', parts: [host('mock-up')] },
@@ -81,14 +93,12 @@ createGapTable(host('gaps'), store);
 
 createCures(host('cures'), store);
 const pool = workerPool();
+createThisGap(host('this-gap'), store, watchStory(store, pool));
 createMockUpPage(host('mock-up'), store, watchMockUp(store, pool));
 createOutlinesPage(host('outlines'), store, createOutlineDraft(store, workerReader()));
 
-// The pane of figures is made when it is first asked for: a page that only turns the section does without it.
-let figures: { destroy(): void } | null = null;
-const sums = createWholePage(host('page'), 'sums', [host('sums'), host('sums-figures')], sumsButton, () => {
-  figures ??= createShopFigures(host('sums-pane'), store);
-});
+const figures = latePane(() => createShopFigures(host('sums-pane'), store));
+const sums = createWholePage(host('page'), 'sums', [host('sums'), host('sums-figures')], sumsButton, figures.need);
 createSumsPage(host('sums'), store, watchShelf(store, pool), sums.close);
 
 // A build opened anew gets a pane of its own: drafts and folded groups belong to the build they were made in.
@@ -99,10 +109,8 @@ store.watch((state, changed) => {
   paneOf = state.doc;
   pane.destroy();
   pane = createPane(host('dimensions'), store);
-  if (figures !== null) {
-    figures.destroy();
-    figures = createShopFigures(host('sums-pane'), store);
-  }
+  figures.renew();
+  running.renew();
 });
 
 keepTurning(store);

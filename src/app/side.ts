@@ -4,6 +4,8 @@
 export interface SidePage {
   readonly label: string;
   readonly parts: readonly HTMLElement[];
+  /** Runs each time before the page appears. */
+  readonly shown?: () => void;
 }
 
 export interface Side {
@@ -67,6 +69,7 @@ export function createSide(page: HTMLElement, host: HTMLElement, pages: readonly
   });
   const show = (wanted: number): void => {
     readTo[shown] = scroller.scrollTop;
+    pages[wanted]!.shown?.();
     shown = wanted;
     pages.forEach(({ parts }, k) => {
       for (const part of parts) part.hidden = k !== wanted;

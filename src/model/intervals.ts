@@ -161,3 +161,40 @@ export function arcAbove(c: Pick<Cylinder, 'slider' | 'alphaAtZeroRad'>, heightM
   const from = (((Math.atan2(e, heightMm) - half - c.alphaAtZeroRad) % turn) + turn) % turn;
   return [{ fromRad: from, toRad: from + 2 * half }];
 }
+
+/** An arc as degrees after the cylinder's true TDC (its firing one where the period is two turns), to a tenth, rounded outward. */
+export interface DegreesAfterTdc {
+  /** 0 to the period. */
+  readonly fromDeg: number;
+  /** May lie beyond the period. */
+  readonly toDeg: number;
+  /** All of the period. */
+  readonly whole: boolean;
+}
+
+const DEGREE = Math.PI / 180;
+/** Told to a tenth of a degree, outward: what lies outside of what is told is proven. */
+const TOLD_DEG = 0.1;
+/** An end that is a tenth but for rounding stays there, degrees. */
+const SAME_DEG = 1e-6;
+
+/** Arcs of a gap as they are told, in their order after TDC. */
+export function afterTdc(
+  arcs: readonly Arc[],
+  cylinder: Pick<Cylinder, 'tdcRad' | 'firingTdcRad'>,
+  periodRad: number,
+): DegreesAfterTdc[] {
+  const zeroRad = periodRad > 3 * Math.PI ? cylinder.firingTdcRad : cylinder.tdcRad;
+  const period = Math.round(periodRad / DEGREE);
+  return arcs
+    .map(({ fromRad, toRad }) => {
+      const from = ((((fromRad - zeroRad) / DEGREE) % period) + period) % period;
+      const length = (toRad - fromRad) / DEGREE;
+      return {
+        fromDeg: Math.floor((from + SAME_DEG) / TOLD_DEG) * TOLD_DEG,
+        toDeg: Math.ceil((from + length - SAME_DEG) / TOLD_DEG) * TOLD_DEG,
+        whole: length >= period - TOLD_DEG,
+      };
+    })
+    .sort((a, b) => a.fromDeg - b.fromDeg);
+}

@@ -1,5 +1,6 @@
 /** Public face of the control pane. */
 export { createCures } from './cureList.ts';
+export { RUNNING_FIELDS } from './fieldsRunning.ts';
 export { createMockUpPage } from './mockUp/page.ts';
 export { createOutlinesPage } from './outlines/page.ts';
 export { createPane } from './pane.ts';

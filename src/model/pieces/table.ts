@@ -1,4 +1,5 @@
 /** Every kind of work that workers do, by name. Imported by the worker: nothing here may ask for a page. */
+import { gapStoryWork } from '../gapStory/story.ts';
 import { compareKind, explainKind } from '../mockUp/work.ts';
 import { shelfKind } from '../shelf/work.ts';
 import { monteCarloWork } from '../tolerances/monteCarlo.ts';
@@ -8,6 +9,7 @@ import type { Table } from './kind.ts';
 
 export const WORK = {
   'chance builds': monteCarloWork,
+  'gap story': gapStoryWork,
   'mock-up comparison': compareKind,
   'mock-up explanation': explainKind,
   sensitivities: sensitivityWork,

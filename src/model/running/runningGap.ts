@@ -17,6 +17,7 @@ import { gapAt, newGapAt } from '../../core/clearance/gapAt.ts';
 import { type HeadGap, headGap, makeCrown, newDirections } from '../../core/clearance/headAndCrown.ts';
 import { newPose, POSE_TURN, POSE_X, POSE_Y } from '../../core/plane/pose.ts';
 import { cellsAsked } from '../now.ts';
+import { type Steps, toTheEnd } from '../pieces/kind.ts';
 import type { Gap } from '../results.ts';
 import { type Allowance, type Moved, type RunningEngine, runningEngine, STANDING, withOnly } from './allowances.ts';
 import { type Lean, leans, movedBody, runningPinHeightMm, UPRIGHT } from './movedBodies.ts';
@@ -44,12 +45,19 @@ export function isNearLimit(gap: Pick<Gap, 'gapMm' | 'limitMm'>): boolean {
   return gap.gapMm < gap.limitMm + RUNNING_ASKED_MM;
 }
 
-/** The ladders of some gaps, by the gap's id; none where nothing is switched on. `gaps` are certified ones of this engine. */
-export function runningGaps(
-  doc: BuildDocument,
-  engine: Engine,
-  gaps: readonly Gap[],
-): { readonly engine: RunningEngine; readonly gaps: ReadonlyMap<string, RunningGap> } {
+export interface RunningGaps {
+  readonly engine: RunningEngine;
+  /** By the gap's id; empty where nothing is switched on. */
+  readonly gaps: ReadonlyMap<string, RunningGap>;
+}
+
+/** The ladders of some gaps. `gaps` are certified ones of this engine, which is laid out from the document. Some tenths of a second a gap. */
+export function runningGaps(doc: BuildDocument, engine: Engine, gaps: readonly Gap[]): RunningGaps {
+  return toTheEnd(runningSteps(doc, engine, gaps));
+}
+
+/** The same in steps of some hundredths of a second. */
+export function* runningSteps(doc: BuildDocument, engine: Engine, gaps: readonly Gap[]): Steps<RunningGaps> {
   const assembly = doc.assemblies.find((a) => a.name === engine.assembly);
   if (assembly === undefined) throw new RangeError(`runningGaps: no assembly is called "${engine.assembly}"`);
   const running = runningEngine(doc, assembly);
@@ -65,7 +73,7 @@ export function runningGaps(
         : pair.head === undefined
           ? pairSearch(engine, pair, gap)
           : headSearch(engine, pair, pair.head, gap);
-    out.set(gap.id, ladder(running, gap, search));
+    out.set(gap.id, yield* ladder(running, gap, search));
   }
   return { engine: running, gaps: out };
 }
@@ -75,11 +83,12 @@ interface Found {
   readonly atRad: number;
 }
 
-function ladder(running: RunningEngine, gap: Gap, search: (moved: Moved) => Found): RunningGap {
+function* ladder(running: RunningEngine, gap: Gap, search: (moved: Moved) => Found): Steps<RunningGap> {
   const standing = search(STANDING);
   let last = standing;
   const lines: RunningLine[] = [];
   for (const [k, allowance] of running.on.entries()) {
+    yield;
     const next = search(withOnly(running.all, running.on.slice(0, k + 1)));
     lines.push({ allowance, changeMm: next.gapMm - last.gapMm });
     last = next;
