@@ -19,6 +19,7 @@ import type {
   Bearings,
   CoreCrank,
   Head,
+  LineBored,
   OwnGuide,
   PistonTop,
   Shelf,
@@ -73,6 +74,8 @@ export interface Block {
   readonly bulkhead: { readonly thickness: Dim; readonly mainBore: Dim };
   readonly gasketThickness: Dim;
   readonly head?: Head;
+  /** For the sums alone: gaps go by the heights as they are entered. */
+  readonly lineBored?: LineBored;
   /** Further fixed outlines: oil pump, windage tray, main cap, stud. */
   readonly fixed?: readonly {
     readonly name: string;

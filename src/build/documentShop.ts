@@ -31,6 +31,12 @@ export interface Head {
   readonly gasketBore?: Dim;
 }
 
+/** What line boring did to the block since its heights were measured. */
+export interface LineBored {
+  /** By how much the crank axis moved toward the deck. */
+  readonly rise: Dim;
+}
+
 /** Of a piston, for compression ratio and for the ends of its bore. */
 export interface PistonTop {
   /** Dish and valve pockets positive, a dome negative. */
@@ -41,6 +47,8 @@ export interface PistonTop {
   /** Crown to the lower edge of the oil-ring groove. */
   readonly oilGrooveBottom?: Dim;
   readonly pinLength?: Dim;
+  /** Between the locks, where the pin and its end play go. */
+  readonly lockSpan?: Dim;
 }
 
 /** The crank before it is ground. Its throws are ground to `crank.stroke` and `crank.rodJournal`. */

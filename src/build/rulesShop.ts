@@ -1,6 +1,7 @@
 /** Rules about what the shop's sums are given. */
 import type { Assembly, BuildDocument } from './document.ts';
 import { layoutOfBlock } from './layouts.ts';
+import { Exact, exactBase, kindOf, type LiteralKind } from './literal.ts';
 import { exact, type Report, type RuleGroup, sayMm } from './ruleTable.ts';
 
 export const shopGroup: RuleGroup = {
@@ -31,6 +32,11 @@ export const shopGroup: RuleGroup = {
       why: 'A couple can’t be corrected in one plane.',
     },
     {
+      name: 'guide bounds',
+      what: 'A guide that the program has, once, with a literal or a plain number for each bound that is given, the lower not above the upper.',
+      why: 'A range that can’t be read would leave the figure without its guide.',
+    },
+    {
       name: 'shelf names once',
       what: 'No two rods, and no two pistons, of the list have the same name.',
       why: 'A part is chosen by its name.',
@@ -38,10 +44,53 @@ export const shopGroup: RuleGroup = {
   ],
   check: (doc, report) => {
     for (const [k, a] of doc.assemblies.entries()) checkAssembly(doc, a, `assemblies[${k}]`, report);
+    checkGuides(doc, report);
     once(doc.shelf?.rods ?? [], 'shelf.rods', 'shelf names once', report);
     once(doc.shelf?.pistons ?? [], 'shelf.pistons', 'shelf names once', report);
   },
 };
+
+/** Guides beside figures, by what they are given in. */
+export const GUIDES: Readonly<Record<string, LiteralKind | 'number'>> = {
+  'rod ratio': 'number',
+  'mean piston speed': 'number',
+  'rod oil clearance': 'length',
+  'main oil clearance': 'length',
+  'rod side clearance': 'length',
+  'piston to head': 'length',
+  'skirt in the bore': 'length',
+  'crank end float': 'length',
+};
+
+function checkGuides(doc: BuildDocument, report: Report): void {
+  const seen = new Set<string>();
+  for (const [k, { guide, low, high }] of (doc.guides ?? []).entries()) {
+    const kind = Object.hasOwn(GUIDES, guide) && !seen.has(guide) ? GUIDES[guide]! : null;
+    seen.add(guide);
+    if (kind === null) {
+      report('guide bounds', `guides[${k}].guide`, guide, `Allowed, each once: ${Object.keys(GUIDES).join(', ')}.`);
+      continue;
+    }
+    const bounds = { low: boundOf(low, kind), high: boundOf(high, kind) };
+    const said = kind === 'number' ? 'a plain number' : 'a length such as .010 in';
+    for (const [key, text] of [
+      ['low', low],
+      ['high', high],
+    ] as const) {
+      if (text !== undefined && bounds[key] === null)
+        report('guide bounds', `guides[${k}].${key}`, text, `Allowed: ${said}.`);
+    }
+    if (bounds.low !== null && bounds.high !== null && bounds.low.gt(bounds.high)) {
+      report('guide bounds', `guides[${k}].low`, low!, `Allowed: at most the upper bound, ${high}.`);
+    }
+  }
+}
+
+function boundOf(text: string | undefined, kind: LiteralKind | 'number'): InstanceType<typeof Exact> | null {
+  if (text === undefined) return null;
+  if (kind === 'number') return /^\d{1,9}(\.\d{1,9})?$|^\.\d{1,9}$/.test(text) ? new Exact(text) : null;
+  return kindOf(text) === kind ? exactBase(text, kind) : null;
+}
 
 function checkAssembly(doc: BuildDocument, a: Assembly, place: string, report: Report): void {
   once(a.intoBlock ?? [], `${place}.intoBlock`, 'turned surfaces once', report);

@@ -3,7 +3,7 @@ import { positiveLength, provenance, signedAngle, signedLength } from './dimSche
 import type { LayoutName } from './document.ts';
 import { LAYOUT_NAMES } from './layouts.ts';
 import { index, list, MOST, name, oneOf, outline, outlineDeviation, strict } from './schemaPieces.ts';
-import { head } from './schemaShop.ts';
+import { head, lineBored } from './schemaShop.ts';
 
 const freeLayout = strict({
   banks: list(strict({ angle: signedAngle }), 1, 2).describe('Angle of each bank’s bores from up.'),
@@ -53,6 +53,7 @@ export const block = strict({
   ),
   bulkhead: strict({ thickness: positiveLength, mainBore: positiveLength }).describe('Main bearing webs.'),
   gasketThickness: positiveLength.describe('Compressed.'),
+  lineBored: lineBored.exactOptional(),
   head: head.exactOptional().describe('For the compression ratio.'),
   fixed: list(
     strict({ name, front: signedLength, rear: signedLength, outline, from: provenance, outlineDeviation }),

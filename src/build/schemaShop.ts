@@ -31,12 +31,19 @@ export const head = strict({
   gasketBore: positiveLength.exactOptional(),
 });
 
+export const lineBored = strict({
+  rise: signedLength.describe(
+    'By how much line boring moved the crank axis toward the deck since the heights were measured.',
+  ),
+});
+
 export const pistonTop = strict({
   dishVolume: signedVolume.exactOptional().describe('Dish and valve pockets positive, a dome negative.'),
   topLandHeight: lengthFromZero.exactOptional(),
   topLandDiameter: positiveLength.exactOptional(),
   oilGrooveBottom: positiveLength.exactOptional().describe('Crown to the lower edge of the oil-ring groove.'),
   pinLength: positiveLength.exactOptional(),
+  lockSpan: positiveLength.exactOptional().describe('Between the locks.'),
 });
 
 export const core = strict({

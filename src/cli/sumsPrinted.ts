@@ -1,6 +1,6 @@
 /** The sums as text and as plain data. */
 import type { BuildDocument } from '../build/index.ts';
-import { type Amount, type Compared, type Input, type Sum, written } from '../model/sums/index.ts';
+import { type Amount, type Compared, type Input, routeOf, type Sum, written } from '../model/sums/index.ts';
 import { plain } from './words.ts';
 
 export const SUMS_CAUTION =
@@ -26,6 +26,11 @@ export function said(sum: Sum | null, units: BuildDocument['shownUnits']): strin
 export function printedSums(doc: BuildDocument, names: Names, groups: readonly Compared[], explain: boolean): string {
   const units = doc.shownUnits;
   const lines = [plain(`${doc.name}: ${names.replaced} → ${names.proposed}`)];
+  for (const name of [names.replaced, names.proposed]) {
+    const { route, operations, parts } = routeOf(doc, name, units);
+    lines.push('', `${name}: ${route}`);
+    lines.push(...operations.map((words, k) => `  ${k + 1}. ${words}`), ...parts.map((words) => `  - ${words}`));
+  }
   for (const group of groups) {
     lines.push('', group.title);
     for (const { key, replaced, proposed, difference } of group.rows) {
@@ -102,6 +107,7 @@ export function reportedSums(doc: BuildDocument, names: Names, groups: readonly 
   return {
     build: doc.name,
     ...names,
+    routes: [names.replaced, names.proposed].map((name) => routeOf(doc, name, doc.shownUnits)),
     groups: groups.map((group) => ({
       title: group.title,
       sums: group.rows.map((row) => ({

@@ -63,6 +63,16 @@ const CROWN: readonly Row[] = [
   ['topLandDiameter', 'Top land diameter', 'length', 'Of the piston above its top ring.'],
   ['oilGrooveBottom', 'Crown to oil groove', 'length', 'To the lower edge of the oil-ring groove.'],
   ['pinLength', 'Pin length', 'length', 'Of the piston pin.'],
+  ['lockSpan', 'Between the locks', 'length', 'Where the pin and its end play go.'],
+];
+
+const LINE_BORED: readonly Row[] = [
+  [
+    'rise',
+    'Line bored by',
+    'length',
+    'How far line boring moved the crank axis toward the deck since the heights were measured.',
+  ],
 ];
 
 function fieldsOf(folder: string, within: string, rows: readonly Row[], inBlock = false): Field[] {
@@ -86,6 +96,7 @@ export const SHOP_FIELDS: FieldSet = {
     ...fieldsOf('Weights', 'weights', WEIGHTS),
     ...fieldsOf('Head and crown', 'head', HEAD, true),
     ...fieldsOf('Head and crown', 'pistonTop', CROWN),
+    ...fieldsOf('Bearings', 'lineBored', LINE_BORED, true),
     ...fieldsOf('Core crank', 'core', CORE_CRANK),
     ...fieldsOf('Bearings', 'bearings', BEARINGS),
     ...fieldsOf('Balance', 'balance', BALANCE),

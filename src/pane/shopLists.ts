@@ -1,6 +1,7 @@
 /** The lists and choices that the shop's sums ask for beside their dimensions. */
 import type { LiteralKind } from '../build/literal.ts';
 import type { State, Store } from '../model/state.ts';
+import { USUAL } from '../model/sums/index.ts';
 import { type Column, createEntries, type Entry, type EntryList, entryField } from './entries.ts';
 
 const dimension = (key: string, label: string, kind: LiteralKind = 'length', former = '0.000 in'): Column => ({
@@ -93,6 +94,23 @@ const LISTS: readonly EntryList[] = [
     fresh: (state, entries) => ({
       name: freeName('piston', entries),
       compressionHeight: assemblyOf(state).piston.compressionHeight,
+    }),
+  },
+  {
+    title: 'Guide ranges of this shop',
+    hint: 'In place of the usual ranges beside the figures. A guide, not a law.',
+    addLabel: 'Add a range',
+    path: () => ['guides'],
+    columns: [
+      { key: 'guide', label: 'Guide', cell: { is: 'choice', among: Object.keys(USUAL) } },
+      { key: 'low', label: 'From', cell: { is: 'text', optional: true } },
+      { key: 'high', label: 'To', cell: { is: 'text', optional: true } },
+      { key: 'source', label: 'Why', cell: { is: 'text', optional: false } },
+    ],
+    nameOf: (entry) => String(entry['guide']),
+    fresh: (_, entries) => ({
+      guide: Object.keys(USUAL).find((name) => !entries.some((e) => e['guide'] === name)) ?? 'rod ratio',
+      source: 'our own practice',
     }),
   },
 ];

@@ -118,6 +118,9 @@ const BROKEN: readonly [rule: string, place: string, changes: Record<string, unk
   ['turned surfaces once', 'assemblies[0].intoBlock[1].name', { 'assemblies[0].intoBlock': [turned, turned] }],
   ['top land in the bore', 'assemblies[0].pistonTop.topLandDiameter', land('9.000 in')],
   ['correction planes', 'assemblies[0].balance.rearPlane', planes('2 in', '50.8 mm')],
+  ['guide bounds', 'guides[0].guide', { guides: [{ guide: 'luck', source: 'ours' }] }],
+  ['guide bounds', 'guides[0].low', { guides: [{ guide: 'piston to head', low: '40', source: 'ours' }] }],
+  ['guide bounds', 'guides[0].low', { guides: [{ guide: 'rod ratio', low: '1.9', high: '1.6', source: 'ours' }] }],
   ['shelf names once', 'shelf.rods[1].name', { shelf: { rods: [shelfRod, shelfRod] } }],
   // A hundredth of the 2.125 in rod journal is .02125 in; 23 ppm/K over 900 K are 2 %; no piston is 9 in long.
   ['running clearance', 'assemblies[0].running.rodClearance', running({ rodClearance: dim('.025 in') })],

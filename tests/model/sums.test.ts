@@ -6,7 +6,8 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { BuildDocument } from '../../src/build/document.ts';
 import { readContent } from '../../src/build/index.ts';
-import { compared, type Sum, sumsOf, written } from '../../src/model/sums/index.ts';
+import { GUIDES } from '../../src/build/rulesShop.ts';
+import { compared, routeOf, type Sum, sumsOf, USUAL, written } from '../../src/model/sums/index.ts';
 import { changed } from '../support/changed.ts';
 import { dim } from '../support/exampleBuild.ts';
 
@@ -207,7 +208,49 @@ describe('side by side', () => {
   });
 });
 
+describe('routes', () => {
+  test('two routes to one stroke: a core ground off-centre, a crank turned to fit', () => {
+    const doc = build();
+    const core = routeOf(doc, doc.proposed, 'in');
+    expect(
+      core.operations.some((o) => o.includes('from 2 5/8 in to 2 3/8 in, with its middle moved outward by .1100 in')),
+    ).toBe(true);
+    expect(core.operations[0]).toContain('crack-test');
+    expect(core.parts.join(' ')).toContain('.2500 in smaller');
+    const turned = routeOf(doc, 'Longer-stroke crank turned to fit', 'in');
+    expect(
+      turned.operations.some((o) => o.includes('main journal from 3.250 in to 3.000 in: .2500 in on the diameter')),
+    ).toBe(true);
+    // The flange fits as it is.
+    expect(turned.operations.join(' ')).not.toContain('flange');
+    expect(routeOf(doc, doc.replaced, 'in')).toMatchObject({ operations: [], parts: [] });
+  });
+
+  test('a crank that lacks metal is said not to go in', () => {
+    const doc = build({ 'assemblies[2].intoBlock[5].has': dim('1.300 in') });
+    expect(routeOf(doc, 'Longer-stroke crank turned to fit', 'in').operations.join(' ')).toContain(
+      'snout lacks .0750 in',
+    );
+  });
+});
+
+describe('line boring', () => {
+  test('of .010 in under banks at 45 degrees', () => {
+    // By hand: .010 in x cos 45° = .00707 in off the deck height of 9.480 in; the cam axis from 5.300 to 5.290 in.
+    const doc = build({ 'block.lineBored': { rise: dim('.010 in') } });
+    expect(written(found(doc, 'deck height after line boring of bank 1').amount!, 'in')).toBe('9.4729 in');
+    expect(written(found(doc, 'crank to cam after line boring').amount!, 'in')).toBe('5.2900 in');
+    const [one, other] = [1, 2].map((bank) => near(doc, `bore offset after line boring of bank ${bank}`));
+    expect(one! + other!).toBeCloseTo(0, 12);
+    expect(Math.abs(one!)).toBeCloseTo(0.254 * Math.SQRT1_2, 12);
+  });
+});
+
 describe('the guides', () => {
+  test('the names that a build may use are those that the program has', () => {
+    expect(Object.keys(USUAL).sort()).toEqual(Object.keys(GUIDES).sort());
+  });
+
   test('a shop’s own range takes the place of the usual one', () => {
     const usual = found(build(), 'piston to head').guide!;
     expect(usual.state).toBe('above');

@@ -52,6 +52,12 @@ export function grindSums(shop: Shop): SumGroup {
         'fine length',
         (stroke, before, after, k) => stroke!.plus(before!).minus(after!).minus(k!.times(2)),
       ),
+      sum(
+        { key: 'rod bearing undersize', formula: 'journal of the core − finished journal', source: 'definition' },
+        [coreJournal, finishedJournal(shop)],
+        'fine length',
+        (before, after) => before!.minus(after!),
+      ),
       ...throws,
       overlap(shop, 'journal overlap of the core', coreStroke, coreJournal),
       overlapAfter,

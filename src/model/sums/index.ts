@@ -1,5 +1,6 @@
 /** Every sum of an assembly, group by group. */
 import type { BuildDocument } from '../../build/document.ts';
+import { axialSums } from './axial.ts';
 import { balanceSums } from './balance.ts';
 import { compressionSums, deckSums, displacementSums } from './displacement.ts';
 import { grindSums, intoBlockSums } from './grind.ts';
@@ -7,12 +8,13 @@ import { frictionSums, loadSums } from './loads.ts';
 import { shakingSums } from './shaking.ts';
 import { shopOf } from './shop.ts';
 import type { SumGroup } from './sum.ts';
-import { axialSums, togetherSums } from './together.ts';
+import { togetherSums } from './together.ts';
 import { weightSums } from './weights.ts';
 
 export { type Compared, compared } from './compare.ts';
 export { type GroundThrow, groundThrows } from './grind.ts';
 export { type Guide, type GuideName, USUAL } from './guides.ts';
+export { type Route, routeOf } from './operations.ts';
 export type { Amount, Input, Sum, SumGroup } from './sum.ts';
 export { inBase } from './sum.ts';
 export { written } from './written.ts';

@@ -4,6 +4,7 @@ import { accelMPerS2, meanPistonSpeedMPerS, speedMPerS } from '../../core/kinema
 import { type SliderCrank, strokeTravelledMm, tdcAlphaRad } from '../../core/kinematics/sliderCrank.ts';
 import { petroffFriction, projectedPressureMPa, surfaceSpeedMPerS } from '../../core/shop/journalFriction.ts';
 import { centrifugalN, inertiaLoads } from '../../core/shop/pistonLoads.ts';
+import { rodStretchMm } from '../../core/shop/rodStretch.ts';
 import { strokeOf } from './displacement.ts';
 import { guideFor } from './guides.ts';
 import { type Alike, offsets, type Shop } from './shop.ts';
@@ -70,6 +71,24 @@ function loadsOf(shop: Shop, alike: Alike): Sum[] {
       return inertiaLoads(s, values[5]!.toNumber() / G_PER_KG, tdcAlphaRad(s), rpm(values)).rodTensionN;
     },
   );
+  const { running } = shop.assembly;
+  const stretch = sum(
+    {
+      key: `rod stretch at TDC${alike.label}`,
+      formula: 'tension × rod length ÷ (modulus × section)',
+      source: 'Hooke’s law for a bar of one section',
+      estimate: 'the rod is taken as one bar; its eyes and bolts stretch besides',
+    },
+    [
+      result(tension),
+      shop.of('rod length', alike.rod.length, 'rod', 'length'),
+      shop.of('section of the rod’s beam', running?.rodSection, 'running', 'rodSection'),
+      shop.of('modulus of the rod', running?.rodModulus, 'running', 'rodModulus'),
+    ],
+    'fine length',
+    (force, length, section, modulus) =>
+      rodStretchMm(force!.toNumber(), length!.toNumber(), section!.toNumber(), modulus!.toNumber()),
+  );
   const side = sum(
     {
       key: `greatest inertia side force${alike.label}`,
@@ -115,6 +134,7 @@ function loadsOf(shop: Shop, alike: Alike): Sum[] {
       Math.abs(accelMPerS2(motionExtrema(s).inwardAccel.value, n)),
     ),
     tension,
+    stretch,
     side,
     pinLoad,
     pressure,

@@ -2,7 +2,16 @@
 
 import type { ShelfWatcher } from '../../model/shelf/watcher.ts';
 import type { State, Store, Units } from '../../model/state.ts';
-import { type Amount, type Compared, compared, type Input, type Sum, sumsOf, written } from '../../model/sums/index.ts';
+import {
+  type Amount,
+  type Compared,
+  compared,
+  type Input,
+  routeOf,
+  type Sum,
+  sumsOf,
+  written,
+} from '../../model/sums/index.ts';
 import { html } from '../element.ts';
 import { isMoving } from '../inView.ts';
 import { pinCircles } from './pinCircles.ts';
@@ -72,7 +81,10 @@ export function createSumsPage(host: HTMLElement, store: Store, shelf: ShelfWatc
     }
     const focused = document.activeElement instanceof HTMLElement ? document.activeElement.dataset['sum'] : undefined;
     const groups = compared(sumsOf(state.doc, one), sumsOf(state.doc, other));
-    body.replaceChildren(...groups.map((group) => groupSection(group, state, [one, other])));
+    body.replaceChildren(
+      routes(state, [one, other]),
+      ...groups.map((group) => groupSection(group, state, [one, other])),
+    );
     table.show(other);
     if (focused !== undefined) body.querySelector<HTMLElement>(`[data-sum="${CSS.escape(focused)}"]`)?.focus();
   }
@@ -156,6 +168,33 @@ export function createSumsPage(host: HTMLElement, store: Store, shelf: ShelfWatc
       host.replaceChildren();
     },
   };
+}
+
+/** What is to be done and bought for each of the two, side by side. */
+function routes(state: State, names: readonly [string, string]): HTMLElement {
+  const columns = names.map((name) => {
+    const { route, operations, parts } = routeOf(state.doc, name, state.units);
+    const list = (tag: 'ol' | 'ul', entries: readonly string[], none: string): HTMLElement =>
+      entries.length === 0
+        ? html('p', { class: 'sw-sums-lacks' }, none)
+        : html(tag, {}, ...entries.map((e) => html('li', {}, e)));
+    return html(
+      'div',
+      {},
+      html('h4', {}, name),
+      html('p', { class: 'sw-sums-lacks' }, route),
+      html('h5', {}, 'Work on the crankshaft, in this order'),
+      list('ol', operations, 'None: the crankshaft is used as it is.'),
+      html('h5', {}, 'Parts'),
+      list('ul', parts, 'Those that are there.'),
+    );
+  });
+  return html(
+    'section',
+    { class: 'sw-sums-group' },
+    html('h3', {}, 'Routes'),
+    html('div', { class: 'sw-sums-routes' }, ...columns),
+  );
 }
 
 function capital(words: string): string {
