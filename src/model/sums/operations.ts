@@ -45,7 +45,7 @@ export function routeOf(doc: BuildDocument, name: string, units: Units): Route {
     const centred = shift === null || shift.isZero();
     const offset = centred
       ? 'on its centre'
-      : `with its middle moved ${shift.gt(0) ? 'outward' : 'inward'} by ${say(shift.abs())}`;
+      : `with their middles moved ${shift.gt(0) ? 'outward' : 'inward'} by ${say(shift.abs())}`;
     operations.push(
       `Grind the rod journals from ${core!.rodJournal!.value} to ${crank.rodJournal.value}, ${offset}, all throws to one stroke of ${crank.stroke.value}.`,
     );
