@@ -18,6 +18,11 @@ export function certifiedGaps(doc: BuildDocument, engine: Engine, hints: Readonl
   return inOrder([...found, ...deckGapsOf(doc, engine)]);
 }
 
+/** Gaps of the pairs that were not there before, certified: few, where one part came into reach or was added. */
+export function newGaps(doc: BuildDocument, engine: Engine, before: ReadonlyMap<string, unknown>): Gap[] {
+  return solveGaps(engine, { assumedAllowanceMm: allowanceMm(doc), wanted: (pair) => !before.has(pair.id) });
+}
+
 export function deckGapsOf(doc: BuildDocument, engine: Engine): Gap[] {
   return deckGaps(doc, engine, mm(doc.limits?.deck ?? { value: DEFAULT_LIMITS.deck.value, from: 'stated' }));
 }

@@ -10,7 +10,7 @@ import type { BuildDocument } from '../build/document.ts';
 import { kindOf } from '../build/literal.ts';
 import type { Problem } from '../build/problem.ts';
 import { deepFreeze } from '../build/text.ts';
-import { allowanceMm, certifiedGaps, deckGapsOf } from './certified.ts';
+import { allowanceMm, certifiedGaps, deckGapsOf, newGaps } from './certified.ts';
 import { dragProfiles, firstState, nowOf, problemsOf } from './derived.ts';
 import { movesTheTop, withDeckClearanceHeld, withLiteral, without, withProvenance, withValue } from './edit.ts';
 import { figuresOf } from './figures.ts';
@@ -84,10 +84,9 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
     }
     const engine = layOut(next, shown);
     const before = new Map(state.gaps.map((g) => [g.id, g]));
-    const known = engine.pairs.every((p) => before.has(p.id)) && shown === state.assembly;
-    const gaps = known
-      ? inOrder([...previewGaps(engine, before, allowanceMm(next)), ...deckGapsOf(next, engine)])
-      : certifiedGaps(next, engine, new Map());
+    const known = shown === state.assembly && engine.pairs.some((p) => before.has(p.id));
+    const followed = (): Gap[] => [...previewGaps(engine, before, allowanceMm(next)), ...newGaps(next, engine, before)];
+    const gaps = known ? inOrder([...followed(), ...deckGapsOf(next, engine)]) : certifiedGaps(next, engine, new Map());
     const cylinder = engine.cylinders.some((c) => c.number === state.cylinder) ? state.cylinder : 1;
     const crankAngleRad = state.crankAngleRad % engine.cycleRad;
     const part: Partial<State> = {

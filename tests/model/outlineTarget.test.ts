@@ -169,6 +169,21 @@ describe('the way from a file into the build', () => {
     expect(store.state.canUndo).toBe(false);
   });
 
+  it('of a new part: its own pairs are proven at once, the others followed until their proof comes', () => {
+    const store = createStore(exampleSingle(), { solver: { start: () => {} } });
+    const others = store.state.gaps.length;
+    store.send({
+      do: 'set outline',
+      target: { body: 'fixed', name: 'tray', front: dim('-9 mm'), rear: dim('9 mm') },
+      entry: entry(chain([-60, -160], [60, -160], [60, -140], [-60, -140])),
+    });
+    const [fresh, old] = [true, false].map((is) => store.state.gaps.filter((g) => g.id.endsWith('· tray') === is));
+    expect(fresh!.length).toBeGreaterThan(0);
+    expect(fresh!.every((g) => g.certified)).toBe(true);
+    expect(old).toHaveLength(others);
+    expect(old!.filter((g) => g.kind !== 'deck').every((g) => !g.certified)).toBe(true);
+  });
+
   it('makes a new fixed part only with name and faces, and not twice', () => {
     const store = createStore(exampleSingle(), { solver: directSolver() });
     const draft = createOutlineDraft(store, directReader);
