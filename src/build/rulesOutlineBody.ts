@@ -24,6 +24,11 @@ export const outlineBodyGroup: RuleGroup = {
       why: 'The whole of the part is traced about its own origin, the right way up; else metal would be missing from it.',
     },
     {
+      name: 'outline within the engine',
+      what: 'The outline of a counterweight or rod reaches no farther from its origin than the deck height; that of a fixed part comes as near to the crank axis.',
+      why: 'No such part is larger, and one farther away would meet nothing: millimetres were taken for inches.',
+    },
+    {
       name: 'ends of a traced rod',
       what: 'The outline crosses the height at which the big end stops, and that at which the small end begins, twice each.',
       why: 'Big end, beam and small end differ in width along the shaft; it must be plain which is which.',
@@ -36,6 +41,13 @@ export const outlineBodyGroup: RuleGroup = {
   ],
   check(doc, report) {
     const layout = layoutOfBlock(doc.block);
+    const deck = doc.block.deckHeight;
+    doc.block.fixed?.forEach((part, k) => {
+      const sound = soundOutline({ points: part.outline, from: part.from, deviation: undefined, own: true });
+      if (sound === null || signedDistance(flatten(sound.outline), 0, 0, nearestPlace) <= mm(deck)) return;
+      const allowed = `Allowed: some of it within the deck height, ${sayMm(exact(deck))}, of the crank axis.`;
+      report('outline within the engine', `block.fixed[${k}].outline`, sound.count, allowed);
+    });
     doc.assemblies.forEach((assembly, a) => {
       const place = `assemblies[${a}]`;
       const seen = new Set<string>();
@@ -47,7 +59,9 @@ export const outlineBodyGroup: RuleGroup = {
       for (const { throw: number, side } of weightedCheeks(assembly, layout)) {
         const body = counterweightOf(assembly, number, side);
         const outline = soundOutline(measuredOf(body));
-        if (outline !== null) checkCheek(assembly, outline, `${place}.${body.ownPlace}.outline`, once);
+        if (outline === null) continue;
+        checkReach(outline, deck, `${place}.${body.ownPlace}.outline`, once);
+        checkCheek(assembly, outline, `${place}.${body.ownPlace}.outline`, once);
       }
       for (const { number } of layout.cylinders) {
         const rod = rodOf(assembly, number);
@@ -56,7 +70,10 @@ export const outlineBodyGroup: RuleGroup = {
           `${place}.${measured?.own ? body.ownPlace : part}.outline`;
         const ofRod = measuredOf(rod);
         const rodOutline = soundOutline(ofRod);
-        if (rodOutline !== null) checkRod(assembly, rod.dims, piston.dims, rodOutline, at('rod', rod, ofRod), once);
+        if (rodOutline !== null) {
+          checkReach(rodOutline, deck, at('rod', rod, ofRod), once);
+          checkRod(assembly, rod.dims, piston.dims, rodOutline, at('rod', rod, ofRod), once);
+        }
         const ofPiston = measuredOf(piston);
         const boss = soundOutline(ofPiston);
         if (boss !== null) checkBoss(piston.dims, boss, at('piston', piston, ofPiston), once);
@@ -88,6 +105,13 @@ function around(sound: Sound, x: number, y: number, diameter: Dim, what: string,
 
 function say(value: number): string {
   return sayMm(new Exact(value));
+}
+
+function checkReach({ outline, count }: Sound, deck: Dim, place: string, report: Report): void {
+  const { x0, y0, x1, y1 } = extentOf(outline);
+  if (Math.max(-x0, -y0, x1, y1) <= mm(deck)) return;
+  const allowed = `Allowed: at most the deck height, ${sayMm(exact(deck))}, from its origin.`;
+  report('outline within the engine', place, count, allowed);
 }
 
 function checkCheek({ crank }: Assembly, sound: Sound, place: string, report: Report): void {

@@ -22,7 +22,7 @@ const outline = (...points: ReturnType<typeof point>[]) => ({
 const square = [point('0', '0'), point('9', '0'), point('9', '9'), point('0', '9')];
 const chain = (...list: readonly (readonly [number, number])[]) => list.map(([x, y]) => point(String(x), String(y)));
 /** About the 152.4 mm rod of the V8, its big end stopping at 35.56 mm, its small end beginning at 136.14 mm. */
-const tracedRod = chain(
+const TRACED_ROD: readonly (readonly [number, number])[] = [
   [-45, -45],
   [45, -45],
   [45, 30],
@@ -35,7 +35,8 @@ const tracedRod = chain(
   [-12, 135],
   [-12, 50],
   [-45, 30],
-);
+];
+const tracedRod = chain(...TRACED_ROD);
 /** About the pin of the V8, 0.94 in across, .040 in beside the bore axis; the crown stands 38.6 mm above it. */
 const tracedBoss = chain([-16, -15], [15, -15], [15, 35], [-16, 35]);
 const rodOutline = { 'assemblies[0].rod.outline': tracedRod, 'assemblies[0].rod.outlineFrom': 'measured' };
@@ -350,6 +351,30 @@ const BROKEN: readonly [rule: string, place: string, changes: Record<string, unk
         },
       ],
     },
+  ],
+  [
+    // The rod in millimetres, taken for inches: 172 in tall.
+    'outline within the engine',
+    'assemblies[0].rod.outline',
+    { ...rodOutline, 'assemblies[0].rod.outline': chain(...TRACED_ROD.map(([x, y]) => [x * 25.4, y * 25.4] as const)) },
+  ],
+  [
+    'outline within the engine',
+    'assemblies[0].own[0].outline',
+    {
+      'assemblies[0].own': [
+        {
+          ...ownCounterweight,
+          outline: chain([-900, -700], [900, -700], [900, 900], [-900, 900]),
+          outlineFrom: 'measured',
+        },
+      ],
+    },
+  ],
+  [
+    'outline within the engine',
+    'block.fixed[0].outline',
+    outline(point('0', '-2500'), point('90', '-2500'), point('90', '-2400'), point('0', '-2400')),
   ],
   [
     // A spike beside the beam: the height of the big end's top is crossed four times.
