@@ -1,5 +1,6 @@
 /** Puts the page together: store, pane, views, files, keys. */
 import { parseBuild } from '../build/index.ts';
+import { watchBand } from '../model/envelope/watcher.ts';
 import { watchStory } from '../model/gapStory/watcher.ts';
 import { createStore, replacedOf } from '../model/index.ts';
 import { watchMockUp } from '../model/mockUp/watcher.ts';
@@ -9,6 +10,7 @@ import { watchShelf } from '../model/shelf/watcher.ts';
 import { workerReader } from '../model/workerReader.ts';
 import { workerSolver } from '../model/workerSolver.ts';
 import {
+  createBandPanel,
   createCures,
   createMockUpPage,
   createOutlinesPage,
@@ -63,7 +65,7 @@ async function openFile(file: File): Promise<void> {
 const running = latePane(() => createPane(host('running'), store, RUNNING_FIELDS));
 const side = createSide(host('page'), host('pages'), [
   { label: 'Dimensions', parts: [host('dimensions')] },
-  { label: 'This gap', parts: [host('this-gap'), host('running')], shown: running.need },
+  { label: 'This gap', parts: [host('this-gap'), host('running'), host('band')], shown: running.need },
   { label: 'Cures', parts: [host('cures')] },
   { label: 'All gaps', parts: [host('gaps')] },
   { label: 'Mock-up', parts: [host('mock-up')] },
@@ -96,6 +98,9 @@ const pool = workerPool();
 createThisGap(host('this-gap'), store, watchStory(store, pool));
 createMockUpPage(host('mock-up'), store, watchMockUp(store, pool));
 createOutlinesPage(host('outlines'), store, createOutlineDraft(store, workerReader()));
+const band = watchBand(store, pool);
+createBandPanel(host('band'), store, band);
+band.watch((state) => scene.showBand(state.band));
 
 const figures = latePane(() => createShopFigures(host('sums-pane'), store));
 const sums = createWholePage(host('page'), 'sums', [host('sums'), host('sums-figures')], sumsButton, figures.need);

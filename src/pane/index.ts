@@ -1,4 +1,5 @@
 /** Public face of the control pane. */
+export { createBandPanel } from './bandPanel.ts';
 export { createCures } from './cureList.ts';
 export { RUNNING_FIELDS } from './fieldsRunning.ts';
 export { createMockUpPage } from './mockUp/page.ts';

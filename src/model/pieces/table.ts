@@ -1,4 +1,6 @@
 /** Every kind of work that workers do, by name. Imported by the worker: nothing here may ask for a page. */
+
+import { bandKind, joinKind } from '../envelope/band.ts';
 import { gapStoryWork } from '../gapStory/story.ts';
 import { compareKind, explainKind } from '../mockUp/work.ts';
 import { shelfKind } from '../shelf/work.ts';
@@ -8,6 +10,8 @@ import { worstCaseWork } from '../tolerances/stack.ts';
 import type { Table } from './kind.ts';
 
 export const WORK = {
+  band: bandKind,
+  'band joined': joinKind,
   'chance builds': monteCarloWork,
   'gap story': gapStoryWork,
   'mock-up comparison': compareKind,

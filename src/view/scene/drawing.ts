@@ -4,6 +4,7 @@
  */
 import { Container, Graphics } from 'pixi.js';
 import type { Body, Engine } from '../../assembly/engine.ts';
+import type { Band } from '../../model/envelope/watcher.ts';
 import type { Gap } from '../../model/results.ts';
 import type { State } from '../../model/state.ts';
 import { bodiesInView, chosenCylinder, cylindersOfThrow, pairsInView, type Seen } from '../inView.ts';
@@ -17,6 +18,7 @@ import { createDimensions } from './dimensions.ts';
 import { blockReachMm, isSmall, ringRadiusMm, type ScreenSize } from './framing.ts';
 import { FreePlaces, type GivePlace } from './freePlaces.ts';
 import { createInset } from './inset.ts';
+import { createSectionBand } from './sectionBand.ts';
 import { createSectionGhost } from './sectionGhost.ts';
 import { createSectionParts, sweptBox, takeSwept } from './sectionParts.ts';
 import { drawWitness } from './witnessMark.ts';
@@ -24,6 +26,8 @@ import { drawWitness } from './witnessMark.ts';
 export interface DrawingOptions {
   readonly dimensions: boolean;
   readonly ghost: Engine | null;
+  /** What a body sweeps, behind everything. */
+  readonly band: Band | null;
   /** Boxes of the screen that lie under other things, px. */
   readonly covered: readonly Box[];
   /** While a dimension is dragged: what has a place on the screen keeps it. */
@@ -53,12 +57,14 @@ export function createDrawing(): SectionDrawing {
   const ring = createCrankRing();
   const centreLines = new Graphics();
   const parts = createSectionParts();
+  const band = createSectionBand();
   const ghost = createSectionGhost();
   const dimensions = createDimensions();
   const marks = new Graphics();
   const inset = createInset();
   const callouts = createCallouts();
   root.addChild(
+    band.view,
     ring.under,
     parts.view,
     centreLines,
@@ -157,6 +163,7 @@ export function createDrawing(): SectionDrawing {
       ringMm = ringRadiusMm(seen);
 
       parts.rebuild(engine, seen, camera.pxPerMm, ink);
+      band.rebuild(options.band, engine, camera.pxPerMm, ink);
       ghost.rebuild(options.ghost, state, camera.pxPerMm, ink);
       ring.rebuild({
         camera,
@@ -188,6 +195,7 @@ export function createDrawing(): SectionDrawing {
         about.scale.set(scale);
       }
       parts.turn(camera, state.crankAngleRad);
+      band.turn(camera, state.crankAngleRad);
       ghost.turn(camera, state.crankAngleRad);
       ring.turn(state.crankAngleRad);
       dimensions.turn(camera, state.crankAngleRad);
@@ -208,6 +216,7 @@ export function createDrawing(): SectionDrawing {
     destroy() {
       ring.destroy();
       parts.destroy();
+      band.destroy();
       ghost.destroy();
       dimensions.destroy();
       inset.destroy();

@@ -5,13 +5,14 @@
 import 'pixi.js/unsafe-eval';
 import { Application, RendererType } from 'pixi.js';
 import type { Engine } from '../../assembly/engine.ts';
+import type { Band } from '../../model/envelope/watcher.ts';
 import type { State, Store } from '../../model/state.ts';
 import { html } from '../element.ts';
 import { gapSentence } from '../gapWords.ts';
 import { bodiesInView, isMoving, leadingGaps, pairsInView } from '../inView.ts';
 import { type Ink, readInk, watchTheme } from '../theme.ts';
 import { type Box, type Camera, panBy, zoomAt } from './camera.ts';
-import { createDrawing } from './drawing.ts';
+import { createDrawing, type DrawingOptions } from './drawing.ts';
 import { type ScreenSize, wholeCamera } from './framing.ts';
 import { listenToHands } from './gestures.ts';
 import { installLettering } from './lettering.ts';
@@ -28,6 +29,8 @@ export interface Scene {
   /** The assembly being replaced, dashed and faint over the present one. */
   showGhost(shown: boolean): void;
   showDimensions(shown: boolean): void;
+  /** What a body sweeps, behind the parts; null for none. */
+  showBand(band: Band | null): void;
   /** The canvas, once there is one. */
   canvas(): HTMLCanvasElement | null;
   /** What draws: 'webgl', 'canvas', or 'none' when nothing can. */
@@ -47,6 +50,9 @@ export interface SceneOptions {
   readonly over?: readonly HTMLElement[];
 }
 
+/** What is on show beside the parts themselves. */
+type Shown = Pick<DrawingOptions, 'dimensions' | 'band'> & { readonly ghost: boolean };
+
 const MOST_RESOLUTION = 2;
 const ZOOM_STEP = 1.4;
 /** A smaller section starts without dimension lines. */
@@ -58,8 +64,8 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   const notice = html('p', { class: 'sw-section-notice', role: 'status' });
   notice.hidden = true;
   const tools = createSectionTools({
-    dimensions: () => showDimensions(!withDimensions),
-    ...(options.ghost === undefined ? {} : { ghost: () => showGhost(!withGhost) }),
+    dimensions: () => show({ dimensions: !shown.dimensions }),
+    ...(options.ghost === undefined ? {} : { ghost: () => show({ ghost: !shown.ghost }) }),
     smaller: () => zoomInMiddle(1 / ZOOM_STEP),
     larger: () => zoomInMiddle(ZOOM_STEP),
     whole: showWhole,
@@ -69,8 +75,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   let canvas: HTMLCanvasElement | null = null;
   let camera: Camera = { pxPerMm: 1, x: 0, y: 0 };
   let fitted = true;
-  let withGhost = false;
-  let withDimensions = host.clientWidth >= DIMENSIONS_FROM_PX;
+  let shown: Shown = { dimensions: host.clientWidth >= DIMENSIONS_FROM_PX, ghost: false, band: null };
   let stale = true;
   let waiting = 0;
   let destroyed = false;
@@ -130,13 +135,13 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
         ink = readInk();
         coveredBoxes = covered();
       }
-      if (fitted && !hold) camera = wholeCamera(state, size, withDimensions);
+      if (fitted && !hold) camera = wholeCamera(state, size, shown.dimensions);
       lastSize = size;
       const replaced = options.ghost?.() ?? null;
-      tools.show({ dimensions: withDimensions, ghost: withGhost, ghostThere: replaced !== null });
+      tools.show({ dimensions: shown.dimensions, ghost: shown.ghost, ghostThere: replaced !== null });
       app.renderer.background.color = ink.paper;
-      const ghost = withGhost ? replaced : null;
-      drawing.rebuild(state, camera, ink, size, { dimensions: withDimensions, ghost, covered: coveredBoxes, hold });
+      const ghost = shown.ghost ? replaced : null;
+      drawing.rebuild(state, camera, ink, size, { ...shown, ghost, covered: coveredBoxes, hold });
       describe(state);
     }
     drawing.turn(state, camera);
@@ -176,13 +181,8 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     invalidate(true);
   }
 
-  function showDimensions(shown: boolean): void {
-    withDimensions = shown;
-    invalidate(true);
-  }
-
-  function showGhost(shown: boolean): void {
-    withGhost = shown;
+  function show(part: Partial<Shown>): void {
+    shown = { ...shown, ...part };
     invalidate(true);
   }
 
@@ -265,8 +265,9 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     ready: start(),
     renderNow,
     showWhole,
-    showGhost,
-    showDimensions,
+    showGhost: (ghost) => show({ ghost }),
+    showDimensions: (dimensions) => show({ dimensions }),
+    showBand: (band) => show({ band }),
     canvas: () => canvas,
     drawnBy() {
       if (canvas === null) return 'none';
