@@ -24,7 +24,7 @@ afterEach(async () => {
   expect(opened.complaints).toEqual([]);
 });
 
-const form = () => page.locator('.sw-mock_form');
+const form = () => page.locator('#mock-up .sw-mock_form');
 
 async function log(pair: string, measured: string, within: string): Promise<void> {
   await form().getByLabel('Between').selectOption(pair);
@@ -101,7 +101,7 @@ it('the sheet for the bench is what the browser prints, and the page is as it wa
   await page.emulateMedia({ media: 'screen' });
   await page.evaluate(() => dispatchEvent(new Event('afterprint')));
   expect(await sheet.isVisible()).toBe(false);
-  expect(await page.locator('.sw-mock').isVisible()).toBe(true);
+  expect(await page.locator('#mock-up .sw-mock').isVisible()).toBe(true);
 });
 
 it('has no barrier to assistive technology, targets for a thumb, and fits a narrow screen', async () => {
