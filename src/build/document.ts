@@ -234,7 +234,7 @@ export interface MockUpEntry {
   readonly assembly: string;
   /** The two bodies by their names, in either order: "counterweight 2 rear" and "piston 3"; or "piston 3" and "deck". */
   readonly between: readonly [string, string];
-  /** Where the crank stood: a literal such as "176 deg" after the true TDC of a cylinder, after its firing one where a lobe is involved. Left out: the smallest found while turning. */
+  /** Where the crank stood: a literal such as "176 deg" after the true TDC of a cylinder, after its firing one where a lobe or a valve is involved. Left out: the smallest found while turning. */
   readonly at?: { readonly cylinder: number; readonly afterTdc: string };
   /** A length literal, with its uncertainty as tolerance: ".055 ±.002 in". Of the deck, negative where the crown stands above it. */
   readonly measured: string;

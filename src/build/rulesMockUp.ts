@@ -19,7 +19,7 @@ export const mockUpGroup: RuleGroup = {
     },
     {
       name: 'mock-up angle',
-      what: 'After the TDC of a cylinder of the layout, less than a turn either way, less than two where a lobe is involved; none for the deck.',
+      what: 'After the TDC of a cylinder of the layout, less than a turn either way, less than two where a lobe or a valve is involved; none for the deck.',
       why: 'Beyond that the same place comes round again; the deck clearance is taken at TDC.',
     },
     {

@@ -28,7 +28,7 @@ export const mockUpEntry = strict({
   at: strict({
     cylinder: index,
     afterTdc: measuredAngle.describe(
-      'Crank angle after the true TDC of the cylinder, "176 deg", with its uncertainty as tolerance; after the firing one where a lobe is involved.',
+      'Crank angle after the true TDC of the cylinder, "176 deg", with its uncertainty as tolerance; after the firing one where a lobe or a valve is involved.',
     ),
   })
     .exactOptional()

@@ -26,6 +26,8 @@ export interface BandGroup {
 
 /** Can the band be asked for: what does not move against its frame sweeps nothing but itself. */
 export function hasBand(pair: Pair, of: 'a' | 'b', from: 'block' | 'partner'): boolean {
+  // A valve meets the crown in space: its section in the plane is for the picture.
+  if (pair.head !== undefined) return false;
   const [body, partner] = of === 'a' ? [pair.a, pair.b] : [pair.b, pair.a];
   if (from === 'block') return body.move.kind !== 'fixed';
   return partner.move.kind !== 'fixed';
