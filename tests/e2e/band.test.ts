@@ -31,6 +31,7 @@ it('is drawn for the picked pair, grows by the limit, is saved, and goes again',
     .locator('#gaps')
     .getByRole('button', { name: /^counterweight 1 front · piston 1/ })
     .click();
+  await page.getByRole('tab', { name: 'This gap' }).click();
   const panel = page.getByRole('region', { name: 'Swept band' });
   const without = await picture();
   await panel.getByLabel('Show').selectOption({ label: 'piston 1 seen from counterweight 1 front' });
