@@ -23,6 +23,7 @@ import { lobeLawOf } from '../core/lobe/lobeSpec.ts';
 import type { RoundLayer } from '../core/outline/layers.ts';
 import type { Outline } from '../core/outline/outline.ts';
 import { box, Path } from '../core/outline/path.ts';
+import { union } from '../core/outline/union.ts';
 import { lobeAssumed, peakRad } from './camBodies.ts';
 import { assumedOf, mm, rad } from './dims.ts';
 import type { Body, Cylinder } from './engine.ts';
@@ -162,29 +163,43 @@ function drawnValve(radius: number, margin: number): Outline {
     .line(radius, 0)
     .line(radius, margin)
     .line(radius - seat, margin + seat)
-    .line(stem * 1.9, margin + radius * 0.42)
-    .line(stem, margin + radius * 0.75)
-    .line(stem, margin + radius * 1.6)
-    .line(-stem, margin + radius * 1.6)
-    .line(-stem, margin + radius * 0.75)
-    .line(-stem * 1.9, margin + radius * 0.42)
+    .line(stem * 1.9, margin + radius * 0.38)
+    .line(stem, margin + radius * 0.62)
+    .line(stem, margin + radius * 0.9)
+    .line(-stem, margin + radius * 0.9)
+    .line(-stem, margin + radius * 0.62)
+    .line(-stem * 1.9, margin + radius * 0.38)
     .line(-radius + seat, margin + seat)
     .line(-radius, margin)
     .close();
 }
 
-/** The piston with its valve pockets as hidden lines of the drawing. */
+/** The piston cut through its valve pockets, one behind the other; the rim of the crown is seen beyond them. */
 export function withPockets(assembly: Assembly, cylinders: readonly Cylinder[], piston: Body): Body {
   const { valvetrain } = assembly;
   if (valvetrain === undefined) return piston;
   const c = cylinders[piston.cylinder! - 1]!;
   const { radius, topY, underY } = crownDims(assembly, c);
   const side = towardOtherBank(cylinders, c);
-  const drawn = VALVES.flatMap((valve) => {
+  const pockets = VALVES.flatMap((valve) => {
     const pocket = pocketOf(valvetrain[valve], side, topY);
     if (pocket === null) return [];
     const outline = pocketDrawn(radius, underY, topY, pocket, side * rad(valvetrain[valve].angle));
-    return outline === null ? [] : [{ style: 'hidden' as const, outline }];
+    return outline === null ? [] : [outline];
   });
-  return { ...piston, drawn: [...piston.drawn, ...drawn] };
+  if (pockets.length === 0) return piston;
+  const [whole, ...rest] = piston.drawn;
+  return { ...piston, drawn: [{ ...whole!, holes: joinedPockets(pockets) }, ...rest] };
+}
+
+function joinedPockets(pockets: readonly Outline[]): readonly Outline[] {
+  const [one, other] = pockets;
+  if (other === undefined) return pockets;
+  try {
+    return [union(one!, other)];
+  } catch (error) {
+    // Apart: two holes.
+    if (error instanceof RangeError) return pockets;
+    throw error;
+  }
 }

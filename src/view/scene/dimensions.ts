@@ -14,6 +14,7 @@ import { type Camera, screenX, screenY } from './camera.ts';
 import { type DimensionPlace, drawDimension, uprightRad } from './dimensionLine.ts';
 import type { FreePlaces } from './freePlaces.ts';
 import { stillLetters } from './lettering.ts';
+import { valveReachMm } from './valveReach.ts';
 
 export interface DimensionContent {
   readonly engine: Engine;
@@ -113,7 +114,13 @@ export function createDimensions(): Dimensions {
       // Across the bore, outside the deck: the left-hand normal of increasing v points along +u unless mirrored.
       label(
         (u) => `bore Ø ${formatLength(2 * boreR, u)}`,
-        span(deck, axis - boreR, deck, axis + boreR, mirror * OUTSIDE_PX),
+        span(
+          deck,
+          axis - boreR,
+          deck,
+          axis + boreR,
+          mirror * (OUTSIDE_PX + valveReachMm(what.engine, cylinder, deck) * s),
+        ),
       );
       const aside = (what.blockReachMm - boreR) * s + OUTSIDE_PX;
       const differs = Math.abs(figures.travelMm - figures.strokeMm) >= 0.005;
