@@ -3,7 +3,7 @@
  * upside down or about another origin breaks them.
  */
 import { clipLevel } from '../core/outline/clip.ts';
-import { extentOf } from '../core/outline/extent.ts';
+import { type Extent, extentOf } from '../core/outline/extent.ts';
 import { flatten } from '../core/outline/flat.ts';
 import type { Outline } from '../core/outline/outline.ts';
 import { nearestPlace, signedDistance } from '../core/outline/signedDistance.ts';
@@ -44,7 +44,7 @@ export const outlineBodyGroup: RuleGroup = {
     const deck = doc.block.deckHeight;
     doc.block.fixed?.forEach((part, k) => {
       const sound = soundOutline({ points: part.outline, from: part.from, deviation: undefined, own: true });
-      if (sound === null || signedDistance(flatten(sound.outline), 0, 0, nearestPlace) <= mm(deck)) return;
+      if (sound === null || distanceMm(sound.outline, 0, 0) <= mm(deck)) return;
       const allowed = `Allowed: some of it within the deck height, ${sayMm(exact(deck))}, of the crank axis.`;
       report('outline within the engine', `block.fixed[${k}].outline`, sound.count, allowed);
     });
@@ -95,9 +95,37 @@ function soundOutline(measured: MeasuredOutline | undefined): Sound | null {
 
 const mm = (dim: Dim): number => exact(dim).toNumber();
 
+/** What was found of an outline before: bodies of a set share it, and while a dimension is dragged most of it holds. */
+const facts = new WeakMap<Outline, Map<string, unknown>>();
+/** Facts kept for one outline: a gesture passes through some hundred. */
+const MOST_FACTS = 400;
+
+function fact<T>(outline: Outline, what: string, find: () => T): T {
+  const known = facts.get(outline) ?? new Map<string, unknown>();
+  facts.set(outline, known);
+  const before = known.get(what) as T | undefined;
+  if (before !== undefined) return before;
+  if (known.size >= MOST_FACTS) known.clear();
+  const found = find();
+  known.set(what, found);
+  return found;
+}
+
+/** Of a point, mm, negative inside. */
+function distanceMm(outline: Outline, x: number, y: number): number {
+  return fact(outline, `at ${x} ${y}`, () => {
+    const flat = fact(outline, 'flat', () => flatten(outline));
+    return signedDistance(flat, x, y, nearestPlace);
+  });
+}
+
+function boxOf(outline: Outline): Extent {
+  return fact(outline, 'box', () => extentOf(outline));
+}
+
 /** Reports unless a round part about (x, y), given by its diameter, lies within the outline. */
 function around(sound: Sound, x: number, y: number, diameter: Dim, what: string, place: string, report: Report): void {
-  const within = -signedDistance(flatten(sound.outline), x, y, nearestPlace);
+  const within = -distanceMm(sound.outline, x, y);
   if (within > mm(diameter) / 2) return;
   const allowed = `Allowed: around ${what}, ${sayMm(exact(diameter))} across, with its centre at x ${say(x)}, y ${say(y)}.`;
   report('outline around its shafts', place, sound.count, allowed);
@@ -108,7 +136,7 @@ function say(value: number): string {
 }
 
 function checkReach({ outline, count }: Sound, deck: Dim, place: string, report: Report): void {
-  const { x0, y0, x1, y1 } = extentOf(outline);
+  const { x0, y0, x1, y1 } = boxOf(outline);
   if (Math.max(-x0, -y0, x1, y1) <= mm(deck)) return;
   const allowed = `Allowed: at most the deck height, ${sayMm(exact(deck))}, from its origin.`;
   report('outline within the engine', place, count, allowed);
@@ -133,8 +161,11 @@ function checkRod({ crank }: Assembly, rod: Rod, piston: Piston, sound: Sound, p
     [heights.bigEnd, 'below', 'the big end stops (rod.bigEndRadius, rod.shoulderHeight)'],
     [heights.smallEnd, 'above', 'the small end begins (rod.length less rod.smallEndRadius)'],
   ] as const) {
-    const part = clipLevel(outline, height, keep);
-    if (part !== null && part !== outline) continue;
+    const isParted = fact(outline, `${keep} ${height}`, () => {
+      const part = clipLevel(outline, height, keep);
+      return part !== null && part !== outline;
+    });
+    if (isParted) continue;
     const allowed = `Allowed: crossing the height ${say(height)}, where ${what}, twice.`;
     report('ends of a traced rod', place, sound.count, allowed);
   }
@@ -142,7 +173,7 @@ function checkRod({ crank }: Assembly, rod: Rod, piston: Piston, sound: Sound, p
 
 function checkBoss(piston: Piston, sound: Sound, place: string, report: Report): void {
   around(sound, mm(piston.pinOffset), 0, piston.pinDiameter, 'the piston pin', place, report);
-  const box = extentOf(sound.outline);
+  const box = boxOf(sound.outline);
   const half = mm(piston.skirtDiameter) / 2;
   const top = mm(piston.compressionHeight);
   if (box.x0 >= -half && box.x1 <= half && box.y1 <= top) return;
