@@ -7,6 +7,7 @@ import { watchMockUp } from '../model/mockUp/watcher.ts';
 import { createOutlineDraft } from '../model/outlineDraft.ts';
 import { workerPool } from '../model/pieces/workerPool.ts';
 import { watchShelf } from '../model/shelf/watcher.ts';
+import { watchTolerances } from '../model/tolerances/watcher.ts';
 import { workerReader } from '../model/workerReader.ts';
 import { workerSolver } from '../model/workerSolver.ts';
 import {
@@ -16,6 +17,7 @@ import {
   createOutlinesPage,
   createPane,
   createShopFigures,
+  createTolerancesPage,
   RUNNING_FIELDS,
 } from '../pane/index.ts';
 import {
@@ -68,6 +70,7 @@ const side = createSide(host('page'), host('pages'), [
   { label: 'This gap', parts: [host('this-gap'), host('running'), host('band')], shown: running.need },
   { label: 'Cures', parts: [host('cures')] },
   { label: 'All gaps', parts: [host('gaps')] },
+  { label: 'Tolerances', parts: [host('tolerances')] },
   { label: 'Mock-up', parts: [host('mock-up')] },
   { label: 'Outlines', parts: [host('outlines')] },
 ]);
@@ -101,6 +104,7 @@ createOutlinesPage(host('outlines'), store, createOutlineDraft(store, workerRead
 const band = watchBand(store, pool);
 createBandPanel(host('band'), store, band);
 band.watch((state) => scene.showBand(state.band));
+createTolerancesPage(host('tolerances'), store, watchTolerances(store, pool));
 
 const figures = latePane(() => createShopFigures(host('sums-pane'), store));
 const sums = createWholePage(host('page'), 'sums', [host('sums'), host('sums-figures')], sumsButton, figures.need);

@@ -6,3 +6,4 @@ export { createMockUpPage } from './mockUp/page.ts';
 export { createOutlinesPage } from './outlines/page.ts';
 export { createPane } from './pane.ts';
 export { createShopFigures } from './shopFigures.ts';
+export { createTolerancesPage } from './tolerances/page.ts';
