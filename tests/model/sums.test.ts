@@ -213,7 +213,9 @@ describe('routes', () => {
     const doc = build();
     const core = routeOf(doc, doc.proposed, 'in');
     expect(
-      core.operations.some((o) => o.includes('from 2 5/8 in to 2 3/8 in, with their middles moved outward by .1100 in')),
+      core.operations.some((o) =>
+        o.includes('from 2 5/8 in to 2 3/8 in, with their middles moved outward by .1100 in'),
+      ),
     ).toBe(true);
     expect(core.operations[0]).toContain('crack-test');
     expect(core.parts.join(' ')).toContain('.2500 in smaller');
