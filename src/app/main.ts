@@ -24,6 +24,7 @@ import {
   createAngleRuler,
   createGapTable,
   createReadout,
+  createScalarTable,
   createScene,
   createSideStrip,
   createSumsPage,
@@ -69,7 +70,7 @@ const side = createSide(host('page'), host('pages'), [
   { label: 'Dimensions', parts: [host('dimensions')] },
   { label: 'This gap', parts: [host('this-gap'), host('running'), host('band')], shown: running.need },
   { label: 'Cures', parts: [host('cures')] },
-  { label: 'All gaps', parts: [host('gaps')] },
+  { label: 'All gaps', parts: [host('gaps'), host('scalars')] },
   { label: 'Tolerances', parts: [host('tolerances')] },
   { label: 'Mock-up', parts: [host('mock-up')] },
   { label: 'Outlines', parts: [host('outlines')] },
@@ -95,6 +96,7 @@ createAngleRuler(host('ruler'), store);
 createTransport(host('transport'), store);
 createReadout(host('readout'), store);
 createGapTable(host('gaps'), store);
+createScalarTable(host('scalars'), store);
 
 createCures(host('cures'), store);
 const pool = workerPool();

@@ -6,8 +6,10 @@ import { cureLines } from './printedCures.ts';
 import { intervalLines } from './printedIntervals.ts';
 import { mockUpLines } from './printedMockUp.ts';
 import { runningLines } from './printedRunning.ts';
+import { scalarLines } from './printedScalars.ts';
 import { chanceLines, toleranceLines } from './printedTolerances.ts';
-import { type Judged, type ReportedCylinder, stateOf } from './report.ts';
+import { type Judged, stateOf } from './report.ts';
+import type { ReportedCylinder } from './reportCylinder.ts';
 import { type Column, tableLines } from './table.ts';
 import {
   afterTdc,
@@ -87,6 +89,7 @@ export function printed(judged: Judged): string {
     ...deviationLine(told),
     intervalLines(engine, told, judged.intervals),
     runningLines(judged),
+    scalarLines(report.singleFigures),
     ...(report.cures === undefined ? [] : [cureLines(report.cures)]),
     ...(report.tolerances === undefined ? [] : [toleranceLines(report.tolerances)]),
     ...(report.chanceBuilds === undefined ? [] : [chanceLines(report.chanceBuilds)]),

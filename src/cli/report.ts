@@ -3,22 +3,21 @@
  * millimetres, crank angles in degrees from the build's own zero (cylinder 1 at the top of its power stroke, offsets
  * left aside), speeds positive outward, away from the crank.
  */
-import type { Cylinder, Engine } from '../assembly/engine.ts';
+import type { Engine } from '../assembly/engine.ts';
 import { layOut } from '../assembly/layOut.ts';
 import { type BuildDocument, type GapKind, speedRpm } from '../build/index.ts';
-import { type Extreme, motionExtrema } from '../core/kinematics/extrema.ts';
-import { accelMPerS2, meanPistonSpeedMPerS, speedMPerS } from '../core/kinematics/realTime.ts';
-import { strokeTravelledMm } from '../core/kinematics/sliderCrank.ts';
 import { allowanceMm, certifiedGaps } from '../model/certified.ts';
 import { figuresOf } from '../model/figures.ts';
 import { type Intervals, intervalsOf } from '../model/intervals.ts';
 import type { Gap, GapState } from '../model/results.ts';
 import type { Allowance, RunningEngine } from '../model/running/allowances.ts';
 import { isNearLimit, type RunningGap, type RunningLine, runningGaps } from '../model/running/runningGap.ts';
+import { type Scalar, scalarsOf } from '../model/scalars.ts';
 import { degrees } from './degrees.ts';
 import { distinct, eachAlone, type Told } from './distinct.ts';
 import type { Asked } from './options.ts';
 import { type CuredGap, curesOf, reportedCure } from './reportCures.ts';
+import { cylinderOf, type ReportedCylinder } from './reportCylinder.ts';
 import { mockUpOf, type ReportedEntry } from './reportMockUp.ts';
 import { chanceOf, type ReportedChance, type ReportedTolerances, tolerancesOf } from './reportTolerances.ts';
 
@@ -64,42 +63,6 @@ export interface ReportedRunning {
   readonly atCrankDeg: number;
 }
 
-export interface SpeedAt {
-  readonly mPerS: number;
-  readonly atCrankDeg: number;
-  readonly afterTdcDeg: number;
-}
-
-export interface AccelAt {
-  readonly mPerS2: number;
-  readonly atCrankDeg: number;
-  readonly afterTdcDeg: number;
-}
-
-export interface ReportedCylinder {
-  readonly cylinder: number;
-  readonly bank: number;
-  readonly throw: number;
-  /** Twice the crank radius. */
-  readonly strokeMm: number;
-  /** What the piston travels; with an offset a little more. */
-  readonly strokeTravelledMm: number;
-  readonly rodLengthMm: number;
-  /** Of the pin line from the crank axis. */
-  readonly offsetMm: number;
-  readonly rodRatio: number;
-  readonly deckClearanceMm: number;
-  /** True dead centres, 0 to 360; the firing one 0 to 720. */
-  readonly tdcDeg: number;
-  readonly bdcDeg: number;
-  readonly firingTdcDeg: number;
-  readonly meanSpeedMPerS: number;
-  readonly greatestOutwardSpeed: SpeedAt;
-  readonly greatestInwardSpeed: SpeedAt;
-  readonly greatestOutwardAccel: AccelAt;
-  readonly greatestInwardAccel: AccelAt;
-}
-
 export interface Report {
   readonly build: {
     readonly name: string;
@@ -133,6 +96,8 @@ export interface Report {
   readonly pairs: 'distinct' | 'all';
   /** Worst first: by state, then by what is left over the limit. */
   readonly gaps: readonly ReportedGap[];
+  /** Clearances that are one figure each. They don't count in `states`, nor in the exit status. */
+  readonly singleFigures: readonly Scalar[];
   /** Of every gap in `gaps` that is tight or in contact; only when asked for. */
   readonly cures?: readonly CuredGap[];
   /** How gaps change with each dimension, and what tolerances add up to; only when asked for. */
@@ -192,6 +157,7 @@ export function judge(
     running: on.length + lacking.length === 0 ? null : { speedRpm: running.engine.rpm, on, lacking },
     pairs: asked.pairs,
     gaps: told.map((one) => gapOf(one, intervals.get(one.gap.id), running.gaps.get(one.gap.id))),
+    singleFigures: scalarsOf(doc, engine),
     ...(asked.cures
       ? {
           cures: curesOf(doc, assemblyName, gaps, told).map(({ gap, cures }) => ({
@@ -257,43 +223,5 @@ function reportedIntervals({ neededMm, below, touching, finished }: Intervals, p
     neededMm,
     belowDeg: finished ? inDegrees(below) : null,
     touchingDeg: finished ? inDegrees(touching) : null,
-  };
-}
-
-const TURN = 2 * Math.PI;
-
-/** Crank angle of the true TDC at which a cylinder fires, 0 to 4 pi: the true TDC nearest to the firing angle of the throws. */
-export function trueFiringTdcRad(c: Pick<Cylinder, 'tdcRad' | 'firingTdcRad'>): number {
-  const turns = Math.round((c.firingTdcRad - c.tdcRad) / TURN);
-  return (((c.tdcRad + turns * TURN) % (2 * TURN)) + 2 * TURN) % (2 * TURN);
-}
-
-function cylinderOf(doc: BuildDocument, engine: Engine, c: Cylinder, rpm: number): ReportedCylinder {
-  const figures = figuresOf(doc, engine, c.number);
-  const extrema = motionExtrema(c.slider);
-  const place = ({ alphaRad }: Extreme): { atCrankDeg: number; afterTdcDeg: number } => ({
-    atCrankDeg: degrees(alphaRad - c.alphaAtZeroRad, TURN),
-    afterTdcDeg: degrees(alphaRad - c.alphaAtZeroRad - c.tdcRad, TURN),
-  });
-  const speed = (at: Extreme): SpeedAt => ({ mPerS: speedMPerS(at.value, rpm), ...place(at) });
-  const accel = (at: Extreme): AccelAt => ({ mPerS2: accelMPerS2(at.value, rpm), ...place(at) });
-  return {
-    cylinder: c.number,
-    bank: c.bank,
-    throw: c.throw,
-    strokeMm: figures.strokeMm,
-    strokeTravelledMm: figures.travelMm,
-    rodLengthMm: figures.rodLengthMm,
-    offsetMm: c.slider.offsetMm,
-    rodRatio: figures.rodRatio,
-    deckClearanceMm: figures.deckClearanceMm,
-    tdcDeg: degrees(c.tdcRad, TURN),
-    bdcDeg: degrees(c.bdcRad, TURN),
-    firingTdcDeg: degrees(trueFiringTdcRad(c), 2 * TURN),
-    meanSpeedMPerS: meanPistonSpeedMPerS(strokeTravelledMm(c.slider), rpm),
-    greatestOutwardSpeed: speed(extrema.outwardSpeed),
-    greatestInwardSpeed: speed(extrema.inwardSpeed),
-    greatestOutwardAccel: accel(extrema.outwardAccel),
-    greatestInwardAccel: accel(extrema.inwardAccel),
   };
 }

@@ -2,7 +2,7 @@
 import type { Cylinder } from '../assembly/engine.ts';
 import type { Gap, GapState } from '../model/results.ts';
 import { degrees } from './degrees.ts';
-import { trueFiringTdcRad } from './report.ts';
+import { trueFiringTdcRad } from './reportCylinder.ts';
 
 export const CAUTION =
   "Planning aid. Check every clearance on the real parts, by hand, before the engine turns. Limits are the part\nmaker's; crank strength is for a qualified crankshaft grinder.";

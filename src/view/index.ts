@@ -3,6 +3,7 @@ export { createAngleRuler } from './angleRuler.ts';
 export { createGapTable } from './gapTable.ts';
 export { gapSentence, verdictHeadline, verdictSentence, worstGap } from './gapWords.ts';
 export { createReadout, formatAcceleration, formatDisplacement, formatSpeed } from './readout.ts';
+export { createScalarTable } from './scalarTable.ts';
 export { createScene, type Scene, type SceneOptions } from './scene/scene.ts';
 export { createSideStrip } from './sideStrip.ts';
 export { createSumsPage } from './sums/sumsPage.ts';

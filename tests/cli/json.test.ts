@@ -109,6 +109,22 @@ const document = z.strictObject({
       }),
     )
     .min(1),
+  singleFigures: z
+    .array(
+      z.strictObject({
+        name: z.string().min(1),
+        cylinder: z.int().positive().optional(),
+        throw: z.int().positive().optional(),
+        side: z.enum(['front', 'rear']).optional(),
+        valueMm: figure,
+        guideMm: figure.nullable(),
+        guideSource: z.string(),
+        note: z.string().min(1),
+        state: z.enum(['clears', 'unproven', 'tight', 'contact']).optional(),
+        assumed: z.array(z.string().min(1)),
+      }),
+    )
+    .min(1),
   cures: z
     .array(
       z.strictObject({
@@ -347,6 +363,17 @@ describe('figures worked by hand', () => {
     expect(gapOf(known.v8, 'piston 1', 'deck').gapMm).toBeCloseTo(0.254, 9);
     expect(gapOf(known.rig, 'piston 1', 'deck').gapMm).toBeCloseTo(0.3, 9);
     expect(gapOf(known.rig, 'piston 1', 'deck').atCrankDeg).toBe(0);
+  });
+
+  it('single figures: quench and journal overlap of the V8', () => {
+    // Deck clearance .010 in and the gasket; half of main journal and rod journal less half the stroke.
+    const content = demoContent('quarry-v8') as { block: { gasketThickness: { value: string } } };
+    const gasket = Number.parseFloat(content.block.gasketThickness.value) * 25.4;
+    const named = (name: string) => known.v8.singleFigures.filter((s) => s.name === name);
+    expect(named('quench')).toHaveLength(8);
+    for (const s of named('quench')) expect(s.valueMm).toBeCloseTo(0.254 + gasket, 9);
+    expect(named('journal overlap')).toHaveLength(1);
+    expect(named('rod side clearance').map((s) => s.throw)).toEqual([1, 2, 3, 4]);
   });
 
   it('displacement and rod ratio', () => {
