@@ -41,45 +41,50 @@ export function joined(kind: GapKind, partA: string, partB: string): boolean {
 
 function axialGapMm(a: Body, b: Body): number {
   let least = Number.POSITIVE_INFINITY;
-  for (const la of [a.layers, a.round].flat()) {
-    for (const lb of [b.layers, b.round].flat())
-      least = Math.min(least, Math.max(la.z0Mm - lb.z1Mm, lb.z0Mm - la.z1Mm));
-  }
+  for (const layersA of [a.layers, a.round])
+    for (const la of layersA)
+      for (const layersB of [b.layers, b.round])
+        for (const lb of layersB) least = Math.min(least, Math.max(la.z0Mm - lb.z1Mm, lb.z0Mm - la.z1Mm));
   return least;
 }
 
 /** Every pair within axial reach. */
 export function layPairs(doc: BuildDocument, cylinders: readonly Cylinder[], bodies: readonly Body[]): Pair[] {
-  const limit = (kind: GapKind): number =>
-    mm(doc.limits?.[kind] ?? { value: DEFAULT_LIMITS[kind].value, from: 'stated' });
   const out: Pair[] = [];
   for (const a of bodies) {
     for (const b of bodies) {
-      const kind = gapKind(a, b);
-      if (kind === null) continue;
-      if (kind === 'piston-piston' || kind === 'rod-opposite-piston') {
-        if (bankOf(cylinders, a) === bankOf(cylinders, b)) continue;
-      }
-      if (Math.max(a.z0Mm - b.z1Mm, b.z0Mm - a.z1Mm) > AXIAL_REACH_MM || axialGapMm(a, b) > AXIAL_REACH_MM) continue;
-      const cylinder = cylinderOf(cylinders, a, b);
-      out.push({
-        id: `${a.name} · ${b.name}`,
-        kind,
-        a,
-        b,
-        periodRad: a.kind === 'valve' || (b.move.kind === 'cam' && b.kind !== 'cam core') ? 2 * TURN : TURN,
-        cylinder: cylinder.number,
-        limitMm: limit(kind),
-        // A valve meets the crown alone, and names what that rests on itself.
-        assumed: [...new Set(a.kind === 'valve' ? a.assumed : [...a.assumed, ...b.assumed])],
-        key: [kind, limit(kind), keyOf(a, cylinder), keyOf(b, cylinder)].join(' | '),
-        keyShiftRad: cylinder.firingTdcRad,
-        ...(kind === 'rod-piston' ? { relative: aboutThePin(a, b, cylinder) } : {}),
-        ...(a.head === undefined ? {} : { head: a.head }),
-      });
+      const pair = pairOf(doc, cylinders, a, b);
+      if (pair !== null) out.push(pair);
     }
   }
   return out;
+}
+
+/** Two bodies as a pair, the first one the mover; null when they are none, or not within axial reach. */
+export function pairOf(doc: BuildDocument, cylinders: readonly Cylinder[], a: Body, b: Body): Pair | null {
+  const kind = gapKind(a, b);
+  if (kind === null) return null;
+  if (kind === 'piston-piston' || kind === 'rod-opposite-piston') {
+    if (bankOf(cylinders, a) === bankOf(cylinders, b)) return null;
+  }
+  if (Math.max(a.z0Mm - b.z1Mm, b.z0Mm - a.z1Mm) > AXIAL_REACH_MM || axialGapMm(a, b) > AXIAL_REACH_MM) return null;
+  const cylinder = cylinderOf(cylinders, a, b);
+  const limitMm = mm(doc.limits?.[kind] ?? { value: DEFAULT_LIMITS[kind].value, from: 'stated' });
+  return {
+    id: `${a.name} · ${b.name}`,
+    kind,
+    a,
+    b,
+    periodRad: a.kind === 'valve' || (b.move.kind === 'cam' && b.kind !== 'cam core') ? 2 * TURN : TURN,
+    cylinder: cylinder.number,
+    limitMm,
+    // A valve meets the crown alone, and names what that rests on itself.
+    assumed: [...new Set(a.kind === 'valve' ? a.assumed : [...a.assumed, ...b.assumed])],
+    key: [kind, limitMm, keyOf(a, cylinder), keyOf(b, cylinder)].join(' | '),
+    keyShiftRad: cylinder.firingTdcRad,
+    ...(kind === 'rod-piston' ? { relative: aboutThePin(a, b, cylinder) } : {}),
+    ...(a.head === undefined ? {} : { head: a.head }),
+  };
 }
 
 /** Rod and own piston in the piston's frame: the rod swings about the pin, the piston stands still. */

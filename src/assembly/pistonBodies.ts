@@ -67,6 +67,7 @@ export function layPistons(assembly: Assembly, cylinders: readonly Cylinder[]): 
         const outerX = halfChord(R, near);
         return outerX > 0 ? cup(outerX, halfChord(inner, far), top, under, lowY) : null;
       },
+      alike: { key: `${part} ${R} ${inner} ${from} ${to}`, heightsMm: [top, under, lowY] },
     });
     const round = [wall('skirt', -panel, panel, skirtY)];
     if (panel < R) round.push(wall('wall', -R, -panel, reliefY), wall('wall', panel, R, reliefY));

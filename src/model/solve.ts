@@ -16,7 +16,7 @@ import { headNow, solveHead } from './headPair.ts';
 import type { Gap, GapState, LayerRef } from './results.ts';
 
 /** Evaluations a pair may take: some seconds at the very worst, a thousand times what a usual pair needs. */
-const BUDGET = 400_000;
+export const PAIR_BUDGET = 400_000;
 
 /** What was found last for each pair, to begin from: the angles of the minima of a similar build. */
 export type Hints = Map<string, number>;
@@ -61,7 +61,7 @@ export function pairCells(pair: Pair): Cell[] {
 function solvePair(pair: Pair, options: SolveOptions): LayeredGap {
   const { a, b } = pair.relative ?? pair;
   const hintRad = options.hints?.get(pair.id);
-  const work = { toleranceMm: CERTIFICATE_TOLERANCE_MM, budget: options.budget ?? BUDGET };
+  const work = { toleranceMm: CERTIFICATE_TOLERANCE_MM, budget: options.budget ?? PAIR_BUDGET };
   if (pair.head !== undefined) return solveHead(pair, pair.head, hintRad === undefined ? work : { ...work, hintRad });
   const cells = coarseCellsOf(a, b, (partA, partB) => joined(pair.kind, partA, partB));
   return certifyLayered(a.motion, b.motion, cells, pair.periodRad, {
@@ -76,7 +76,7 @@ function wrap(rad: number, period: number): number {
 }
 
 /** A gap meant to be at its limit comes out by rounding a hair beside it, mm: it clears. */
-const AT_LIMIT_MM = 1e-9;
+export const AT_LIMIT_MM = 1e-9;
 
 /** State of a gap against its limit; a gap on assumed outlines is judged less the allowance, and without one can't clear. */
 export function gapState(gapMm: number, limitMm: number, assumed: boolean, allowanceMm: number | null): GapState {

@@ -63,8 +63,30 @@ function pack(outline: Outline): FlatOutline {
 /** Slices narrower than this are not made, mm: they would come from faces meant to be flush. */
 const LEAST_SLICE_MM = 1e-6;
 
+/** Slices made before: a part that stays as it is, such as a bore, is cut at the same places for many designs. */
+const sliced = new WeakMap<RoundLayer, Map<string, Outline | null>>();
+
+function sliceOf(round: RoundLayer, z0Mm: number, z1Mm: number): Outline | null {
+  let known = sliced.get(round);
+  if (known === undefined) {
+    known = new Map();
+    sliced.set(round, known);
+  }
+  const key = `${z0Mm} ${z1Mm}`;
+  let outline = known.get(key);
+  if (outline === undefined) {
+    if (known.size >= MOST_SLICES) known.clear();
+    outline = round.slice(z0Mm, z1Mm);
+    known.set(key, outline);
+  }
+  return outline;
+}
+
+/** Of one round part; a pair takes some dozens. */
+const MOST_SLICES = 2000;
+
 export function slab(round: RoundLayer, source: number, z0Mm: number, z1Mm: number): Slab | null {
-  const outline = round.slice(z0Mm, z1Mm);
+  const outline = sliceOf(round, z0Mm, z1Mm);
   return outline === null ? null : { part: round.part, source, z0Mm, z1Mm, flat: pack(outline), round, deviationMm: 0 };
 }
 

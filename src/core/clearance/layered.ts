@@ -25,6 +25,8 @@ export interface LayeredOptions {
   readonly farShare?: number;
   /** Only a gap below this is of interest, mm: the answer is this value itself, and proven, where there is none. */
   readonly belowMm?: number;
+  /** That the bodies meet is all that matters then: how deep is not asked, the gap is 0. */
+  readonly contactIsEnough?: boolean;
 }
 
 export interface LayeredGap {
@@ -81,13 +83,13 @@ export function certifyLayered(
     const tooCoarse = (inPlaneMm: number, rad: number): boolean => {
       const value = cellGapMm(cell, inPlaneMm);
       added = sectionGapMm(cell, ma, mb, rad) - value;
-      return added > options.slicingMm + farShare * Math.max(0, value - FAR_MM) && canCut(cell);
+      return added > slicingAllowedMm(value, options.slicingMm, farShare) && canCut(cell);
     };
     const c: Certificate = certify({ flat: cell.a.flat, motion: ma }, { flat: cell.b.flat, motion: mb }, periodRad, {
       toleranceMm: options.toleranceMm,
       budget: left,
       cutoffMm,
-      contactIsEnough: cell.overlapMm === 0,
+      contactIsEnough: options.contactIsEnough === true || cell.overlapMm === 0,
       ...(hintRad === undefined ? {} : { hintRad }),
       ...(cell.exact ? {} : { stopAt: tooCoarse }),
     });
@@ -144,6 +146,11 @@ function divide(queue: Waiting[], cell: Cell, floor: number, guess: number): voi
   }
 }
 
+/** How much slicing may add to a gap of this size, mm. */
+export function slicingAllowedMm(gapMm: number, slicingMm: number, farShare = FAR_SHARE): number {
+  return slicingMm + farShare * Math.max(0, gapMm - FAR_MM);
+}
+
 function floorOf(cell: Cell): number {
   return cell.overlapMm > 0 ? Number.NEGATIVE_INFINITY : cell.axialMm;
 }
@@ -174,7 +181,7 @@ function cutsA(cell: Cell): boolean {
   return cell.a.round !== null && (cell.b.round === null || cell.a.z1Mm - cell.a.z0Mm >= cell.b.z1Mm - cell.b.z0Mm);
 }
 
-function canCut(cell: Cell): boolean {
+export function canCut(cell: Cell): boolean {
   const mine = cutsA(cell) ? cell.a : cell.b;
   return mine.z1Mm - mine.z0Mm >= 2 * NARROWEST_SLICE_MM;
 }

@@ -22,4 +22,6 @@ export interface RoundLayer {
   /** Axial place about which it is round: its section depends on the distance from there alone, to either side. */
   readonly centreMm: number;
   readonly slice: (z0Mm: number, z1Mm: number) => Outline | null;
+  /** Two layers with the same key differ in nothing but these heights along their axis, mm: edges square to it, and no surface moves farther than one of them. */
+  readonly alike?: { readonly key: string; readonly heightsMm: readonly number[] };
 }

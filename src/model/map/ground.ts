@@ -1,0 +1,150 @@
+/** What holds for all designs of a map: the build as it stands laid out, and its pairs, alike ones taken together. */
+import type { Design } from '../../assembly/design.ts';
+import { bodiesOf, layDesign } from '../../assembly/design.ts';
+import { mm } from '../../assembly/dims.ts';
+import type { Body, Pair } from '../../assembly/engine.ts';
+import { layPairs } from '../../assembly/pairs.ts';
+import type { Shifts } from '../../assembly/shift.ts';
+import { bodyShiftsMm, swingShiftsMm } from '../../assembly/shift.ts';
+import type { BuildDocument } from '../../build/document.ts';
+import { DEFAULT_LIMITS } from '../../build/limits.ts';
+import { allowanceMm } from '../certified.ts';
+
+/** A design with its bodies in a fixed order. */
+export interface Laid {
+  readonly design: Design;
+  readonly bodies: readonly Body[];
+}
+
+/** A pair of the engine that stands for all that go through the same relative motion: places of its bodies in that order. */
+export interface Entry {
+  readonly id: string;
+  /** A rod and its own piston. */
+  readonly own: boolean;
+  readonly a: number;
+  readonly b: number;
+  /** What its gap must be for a margin of nothing: limit and allowance. */
+  readonly neededMm: number;
+  readonly unproven: boolean;
+}
+
+export interface Ground {
+  readonly assembly: string;
+  readonly base: Laid;
+  readonly entries: readonly Entry[];
+  readonly allowanceMm: number | null;
+  readonly deckLimitMm: number;
+}
+
+/** `corners`: designs of the map far apart from one another; pairs that move alike in all of them are one. */
+export function layGround(doc: BuildDocument, assembly: string, corners: readonly BuildDocument[]): Ground {
+  const base = laidOut(doc, assembly, null);
+  const allowance = allowanceMm(doc);
+  const others = corners.map((corner) => laidOut(corner, assembly, base)).filter((laid) => alongTheShaft(base, laid));
+  return {
+    assembly,
+    base,
+    entries: entriesOf(base, allowance, others),
+    allowanceMm: allowance,
+    deckLimitMm: mm(doc.limits?.deck ?? { value: DEFAULT_LIMITS.deck.value, from: 'stated' }),
+  };
+}
+
+export function laidOut(doc: BuildDocument, assembly: string, before: Laid | null): Laid {
+  const design = layDesign(doc, assembly, before?.design ?? null);
+  return { design, bodies: bodiesOf(design) };
+}
+
+function pairsOf(laid: Laid): Pair[] {
+  return layPairs(laid.design.doc, laid.design.cylinders, laid.bodies);
+}
+
+/** Pairs of a design, the first of those that move alike in it and in `others`. */
+export function entriesOf(laid: Laid, allowance: number | null, others: readonly Laid[] = []): Entry[] {
+  const place = new Map(laid.bodies.map((body, k) => [body, k]));
+  const elsewhere = others.map((other) => new Map(pairsOf(other).map((pair) => [pair.id, pair.key])));
+  const known = new Set<string>();
+  return pairsOf(laid).flatMap((pair): Entry[] => {
+    const assumed = pair.assumed.length > 0;
+    const key = [pair.key, assumed, ...elsewhere.map((keys) => keys.get(pair.id))].join(' || ');
+    if (known.has(key)) return [];
+    known.add(key);
+    return [
+      {
+        id: pair.id,
+        own: pair.kind === 'rod-piston',
+        a: place.get(pair.a)!,
+        b: place.get(pair.b)!,
+        neededMm: pair.limitMm + (assumed ? (allowance ?? 0) : 0),
+        unproven: assumed && allowance === null,
+      },
+    ];
+  });
+}
+
+/** Whether the pairs of two designs are the same: no part has come or gone, none lies elsewhere along the shaft. */
+export function alongTheShaft(a: Laid, b: Laid): boolean {
+  const alike = (x: Stretch, y: Stretch | undefined): boolean =>
+    y !== undefined && x.z0Mm === y.z0Mm && x.z1Mm === y.z1Mm;
+  if (a.bodies.length !== b.bodies.length) return false;
+  return a.bodies.every((p, k) => {
+    const q = b.bodies[k]!;
+    if (p === q) return true;
+    return (
+      p.name === q.name &&
+      alike(p, q) &&
+      p.layers.length === q.layers.length &&
+      p.round.length === q.round.length &&
+      p.layers.every((l, n) => alike(l, q.layers[n])) &&
+      p.round.every((l, n) => alike(l, q.round[n]))
+    );
+  });
+}
+
+interface Stretch {
+  readonly z0Mm: number;
+  readonly z1Mm: number;
+}
+
+/** How far the layers of a pair may have moved against one another, mm: of one layer of each, or the most of any. */
+export interface Fallen {
+  readonly ofLayers: (a: number, b: number) => number;
+  readonly mostMm: number;
+}
+
+/** Bounds on how far the bodies of a pair have moved from one design to another, each worked out once. */
+export function shiftsBetween(from: Laid, to: Laid): (entry: Entry) => Fallen {
+  const bodies = new Map<number, Moved>();
+  const of = (k: number): Moved => {
+    let moved = bodies.get(k);
+    if (moved === undefined) {
+      moved = movedBy(bodyShiftsMm(from.bodies[k]!, to.bodies[k]!));
+      bodies.set(k, moved);
+    }
+    return moved;
+  };
+  const pairs = new Map<string, Fallen>();
+  return ({ id, own, a, b }) => {
+    let fallen = pairs.get(id);
+    if (fallen === undefined) {
+      const swung = own ? swingShiftsMm([from.bodies[a]!, to.bodies[a]!], [from.bodies[b]!, to.bodies[b]!]) : undefined;
+      const p = swung === undefined ? of(a) : movedBy(swung.rod);
+      const q = swung === undefined ? of(b) : movedBy(swung.piston);
+      fallen = {
+        ofLayers: (la, lb) => (p.shifts?.[la] ?? 0) + (q.shifts?.[lb] ?? 0),
+        mostMm: p.mostMm + q.mostMm,
+      };
+      pairs.set(id, fallen);
+    }
+    return fallen;
+  };
+}
+
+interface Moved {
+  readonly shifts: Shifts;
+  readonly mostMm: number;
+}
+
+function movedBy(shifts: Shifts): Moved {
+  return { shifts, mostMm: shifts === null ? 0 : Math.max(...shifts) };
+}
