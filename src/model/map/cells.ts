@@ -3,7 +3,6 @@
  * as it stands, or of a cell done before (`from`), so that its result depends on nothing else.
  */
 
-import type { BuildDocument } from '../../build/document.ts';
 import type { Leaf } from '../../core/clearance/again.ts';
 import type { Steps } from '../pieces/kind.ts';
 import type { Gap } from '../results.ts';
@@ -48,15 +47,7 @@ export interface MapResult {
 
 export function mapCells(shared: MapShared): (piece: MapPiece) => Steps<MapResult> {
   const { spec, thorough } = shared;
-  const refusal = (doc: BuildDocument): string | null => refusalOf(doc, spec.assembly, thorough);
-  const ends = [spec.a.values[0]!, spec.a.values.at(-1)!].flatMap((a) =>
-    [spec.b.values[0]!, spec.b.values.at(-1)!].map((b) => withValues(spec, a, b)),
-  );
-  const ground = layGround(
-    spec.doc,
-    spec.assembly,
-    ends.filter((doc) => refusal(doc) === null),
-  );
+  const ground = groundOf(shared);
   const start = standing(shared, ground);
   return function* (piece) {
     const known: Known = { proven: new Map(start.proven), last: start.last };
@@ -65,7 +56,7 @@ export function mapCells(shared: MapShared): (piece: MapPiece) => Steps<MapResul
     let before: Laid | null = null;
     for (const [i, j] of piece.cells) {
       const doc = withValues(spec, spec.a.values[i]!, spec.b.values[j]!);
-      const refused = refusal(doc);
+      const refused = refusalOf(doc, spec.assembly, thorough);
       if (refused !== null) {
         cells.push({ i, j, refused, ...NOTHING });
         yield;
@@ -80,6 +71,14 @@ export function mapCells(shared: MapShared): (piece: MapPiece) => Steps<MapResul
   };
 }
 
+export function groundOf({ spec, thorough }: MapShared): Ground {
+  const ends = [spec.a.values[0]!, spec.a.values.at(-1)!].flatMap((a) =>
+    [spec.b.values[0]!, spec.b.values.at(-1)!].map((b) => withValues(spec, a, b)),
+  );
+  const corners = ends.filter((doc) => refusalOf(doc, spec.assembly, thorough) === null);
+  return layGround(spec.doc, spec.assembly, corners);
+}
+
 const NOTHING = {
   state: 'unproven',
   marginMm: 0,
@@ -90,7 +89,7 @@ const NOTHING = {
 } as const satisfies Partial<MapCell>;
 
 /** The build as it stands: its certified gaps are bounds; the cells of its pairs are not known yet. */
-function standing({ gaps }: MapShared, ground: Ground): Known {
+export function standing({ gaps }: MapShared, ground: Ground): Known {
   const proven: Known['proven'] = new Map();
   const byId = new Map(gaps.map((gap) => [gap.id, gap]));
   for (const { id } of ground.entries) {

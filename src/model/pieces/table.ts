@@ -2,6 +2,8 @@
 
 import { bandKind, joinKind } from '../envelope/band.ts';
 import { gapStoryWork } from '../gapStory/story.ts';
+import { mapCells } from '../map/cells.ts';
+import { mapCrossings } from '../map/crossings.ts';
 import { compareKind, explainKind } from '../mockUp/work.ts';
 import { shelfKind } from '../shelf/work.ts';
 import { monteCarloWork } from '../tolerances/monteCarlo.ts';
@@ -14,6 +16,8 @@ export const WORK = {
   'band joined': joinKind,
   'chance builds': monteCarloWork,
   'gap story': gapStoryWork,
+  'map cells': mapCells,
+  'map crossings': mapCrossings,
   'mock-up comparison': compareKind,
   'mock-up explanation': explainKind,
   sensitivities: sensitivityWork,
