@@ -2,6 +2,7 @@
  * The command `check`: reads a build file, judges an assembly, prints the result. Exit status 0 every gap clears, 1
  * something is tight, in contact or unproven, 2 the build can't be judged.
  */
+import { mapAsked, mapped, printedMap } from './map.ts';
 import { readOptions, USAGE } from './options.ts';
 import { printed } from './printed.ts';
 import { readBuild } from './readBuild.ts';
@@ -29,8 +30,13 @@ function run(args: readonly string[]): number {
     const names = doc.assemblies.map((a) => a.name).join(', ');
     return refuse([`No assembly of this build is called ${name}. It has: ${names}.`]);
   }
+  const spec = mapAsked(doc, name, options.asked);
+  if (typeof spec === 'string') return refuse([spec]);
   const judged = judge(doc, name, options.asked);
-  process.stdout.write(json ? `${JSON.stringify(judged.report, null, 2)}\n` : printed(judged));
+  const map = spec === null ? null : mapped(spec);
+  const report = map === null ? judged.report : { ...judged.report, map: map.report };
+  const text = map === null ? printed(judged) : `${printed(judged)}\n${printedMap(map)}`;
+  process.stdout.write(json ? `${JSON.stringify(report, null, 2)}\n` : text);
   const { contact, tight, unproven } = judged.report.states;
   return contact + tight + unproven === 0 ? 0 : 1;
 }

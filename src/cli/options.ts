@@ -2,8 +2,10 @@
  * What the command line of `check` asks for. An option is one row of `OPTIONS`: its kind (option.ts) says what it takes,
  * the usage text is made from the rows. Anything else is refused with a sentence.
  */
+
+import { FEWEST_CELLS, MOST_CELLS } from '../model/map/axis.ts';
 import { LARGEST_SEED } from '../model/tolerances/draws.ts';
-import { choice, flag, readArguments, text, usageOf, type Values, whole } from './option.ts';
+import { choice, flag, readArguments, text, texts, usageOf, type Values, whole } from './option.ts';
 
 /** Builds that a chance may be counted from: an hour or so for a V8. */
 const MOST_BUILDS = 100_000;
@@ -35,6 +37,17 @@ const OPTIONS = {
     0,
     LARGEST_SEED,
     'of the chance builds: the same seed gives the same builds; 1 unless given',
+  ),
+  map: texts(
+    ['A', 'B'],
+    'the names of two dimensions',
+    'the worst margin over two dimensions, such as stroke and "rod length": A across, B upward',
+  ),
+  'range-a': text('RANGE', 'a range', 'of the map: "3.5 in..4.0 in"; a tenth to either side unless given'),
+  'range-b': text('RANGE', 'a range', 'the same for B'),
+  cells: whole('N', 'how many cells', FEWEST_CELLS, MOST_CELLS, 'of the map, along each side; 16 unless given'),
+  'keep-piston': flag(
+    'on the map the piston stays as it is; else compression height follows so that the deck clearance stays',
   ),
   json: flag('one JSON document instead of the tables'),
   help: flag('this text'),
@@ -93,5 +106,8 @@ export function readOptions(args: readonly string[]): Options {
     return { kind: 'refused', sentence: `${read.rest.length} files are named; one at a time is judged. ${SEE_HELP}` };
   if (asked.seed !== undefined && asked['monte-carlo'] === undefined)
     return { kind: 'refused', sentence: `--seed goes with --monte-carlo only. ${SEE_HELP}` };
+  const ofMap = (['range-a', 'range-b', 'cells', 'keep-piston'] as const).find((name) => Boolean(asked[name]));
+  if (ofMap !== undefined && asked.map === undefined)
+    return { kind: 'refused', sentence: `--${ofMap} goes with --map only. ${SEE_HELP}` };
   return { kind: 'asked', asked: { file, ...asked } };
 }

@@ -70,6 +70,8 @@ export type Command =
   | { readonly do: 'clear outline'; readonly target: OutlineTarget }
   /** Writes in the mock-up log, or sets the value that explains one of its entries, as one step. */
   | { readonly do: 'change log'; readonly change: LogChange }
+  /** Sets several dimensions, as one step. */
+  | { readonly do: 'set dimensions'; readonly changes: readonly { readonly path: DimPath; readonly text: string }[] }
   | { readonly do: 'turn to'; readonly crankAngleRad: number }
   | { readonly do: 'step to'; readonly place: 'tdc' | 'bdc' | 'tightest' }
   | { readonly do: 'play' | 'pause' | 'undo' | 'redo' }
