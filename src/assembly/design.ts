@@ -4,6 +4,7 @@
  * that a part's dimensions are equal.
  */
 import type { Assembly, BuildDocument } from '../build/document.ts';
+import { layoutOfBlock } from '../build/layouts.ts';
 import { layBores, layCrankcase } from './blockBodies.ts';
 import { layCamshaft } from './camBodies.ts';
 import { layCheeks } from './crankBodies.ts';
@@ -11,6 +12,7 @@ import { layCylinders } from './cylinders.ts';
 import type { Body, Cylinder } from './engine.ts';
 import { layPistons } from './pistonBodies.ts';
 import { layRods } from './rodBodies.ts';
+import { layValves, withPockets } from './valveBodies.ts';
 
 /** The bodies that gaps are between; what is only drawn is left out. */
 export interface Design {
@@ -22,6 +24,7 @@ export interface Design {
   readonly camshaft: readonly Body[];
   readonly rods: readonly Body[];
   readonly pistons: readonly Body[];
+  readonly valves: readonly Body[];
 }
 
 /** The build must have passed its rules. Throws a RangeError when no assembly has that name. */
@@ -32,18 +35,25 @@ export function layDesign(doc: BuildDocument, assemblyName: string, before: Desi
   const was = before !== null && before.doc.block === doc.block && before.assembly.own === assembly.own ? before : null;
   const same = (keys: readonly (keyof Assembly)[]): boolean =>
     was !== null && keys.every((key) => was.assembly[key] === assembly[key]);
+  // Angles of the layout that are assumed move every body against another.
+  const { assumed } = layoutOfBlock(doc.block);
+  const all = (bodies: readonly Body[]): readonly Body[] =>
+    assumed.length === 0 ? bodies : bodies.map((body) => ({ ...body, assumed: [...body.assumed, ...assumed] }));
+  const top = was !== null && topOf(was.cylinders) === topOf(cylinders);
+  const moving = same(['crank', 'rod', 'piston']) && top;
   return {
     doc,
     assembly,
     cylinders,
-    block: was?.block ?? [...layBores(doc, cylinders), ...layCrankcase(doc, cylinders)],
-    cheeks: same(['crank']) ? was!.cheeks : layCheeks(doc, assembly, cylinders),
-    camshaft:
-      same(['camshaft']) && topOf(was!.cylinders) === topOf(cylinders)
-        ? was!.camshaft
-        : layCamshaft(doc, assembly, cylinders),
-    rods: same(['crank', 'rod', 'piston']) ? was!.rods : layRods(assembly, cylinders),
-    pistons: same(['crank', 'rod', 'piston']) ? was!.pistons : layPistons(assembly, cylinders),
+    block: was?.block ?? all([...layBores(doc, cylinders), ...layCrankcase(doc, cylinders)]),
+    cheeks: same(['crank']) ? was!.cheeks : all(layCheeks(doc, assembly, cylinders)),
+    camshaft: same(['camshaft']) && top ? was!.camshaft : all(layCamshaft(doc, assembly, cylinders)),
+    rods: moving ? was!.rods : all(layRods(assembly, cylinders)),
+    pistons: moving
+      ? was!.pistons
+      : all(layPistons(assembly, cylinders).map((p) => withPockets(assembly, cylinders, p))),
+    // Of everything: they are few, and rest on camshaft, piston and motion alike.
+    valves: was !== null && was.assembly === assembly ? was.valves : all(layValves(doc, assembly, cylinders)),
   };
 }
 
@@ -54,5 +64,5 @@ function topOf(cylinders: readonly Cylinder[]): number {
 
 /** In the order of `layOut`. */
 export function bodiesOf(d: Design): Body[] {
-  return [...d.block, ...d.cheeks, ...d.camshaft, ...d.rods, ...d.pistons];
+  return [...d.block, ...d.cheeks, ...d.camshaft, ...d.rods, ...d.pistons, ...d.valves];
 }

@@ -21,6 +21,8 @@ import { checkBuild } from '../../build/rules.ts';
 import { readContent } from '../../build/text.ts';
 import type { Again, Leaf } from '../../core/clearance/again.ts';
 import { certifyAgain, leavesOf } from '../../core/clearance/again.ts';
+import { CERTIFICATE_TOLERANCE_MM } from '../../core/clearance/certify.ts';
+import { solveHead } from '../headPair.ts';
 import type { GapState } from '../results.ts';
 import { AT_LIMIT_MM, PAIR_BUDGET, pairCells } from '../solve.ts';
 import { depthNear } from './depth.ts';
@@ -173,6 +175,7 @@ function solve(
   laid: Laid,
   fallenFrom: (from: Laid, entry: Entry) => Fallen,
 ): Found & { readonly proven: Proven; readonly evaluations: number } {
+  if (pair.head !== undefined) return solveValve(pair, pair.head, before, belowMm, laid);
   const { a, b } = pair.relative ?? pair;
   // Of bodies that can't be compared the cells may be others.
   const comparable =
@@ -205,6 +208,41 @@ function solve(
       atCrankRad: depth?.atCrankRad ?? (again.parts === null ? before?.atCrankRad : undefined) ?? again.atCrankRad,
     },
     evaluations: again.evaluations + (depth?.evaluations ?? 0),
+  };
+}
+
+/** A valve and its piston, judged in space: always in full, it has no cells. */
+function solveValve(
+  pair: Pair,
+  head: NonNullable<Pair['head']>,
+  before: Proven | undefined,
+  belowMm: number,
+  laid: Laid,
+): Found & { readonly proven: Proven; readonly evaluations: number } {
+  const hint = before === undefined ? {} : { hintRad: before.atCrankRad };
+  const found = solveHead(pair, head, { toleranceMm: CERTIFICATE_TOLERANCE_MM, budget: PAIR_BUDGET, ...hint });
+  const parts = [found.cell.a.part, found.cell.b.part] as const;
+  return {
+    pair,
+    again: {
+      gapMm: found.gapMm,
+      lowerMm: found.lowerBoundMm,
+      atCrankRad: found.atCrankRad,
+      slicingMm: found.slicingMm,
+      parts: found.gapMm < belowMm ? parts : null,
+      evaluations: found.evaluations,
+      budgetSpent: found.budgetSpent,
+      touching: [],
+      leaves: [],
+    },
+    gapMm: found.gapMm,
+    parts,
+    proven: {
+      leaves: [],
+      lowerMm: new Map([[laid, found.lowerBoundMm]]),
+      atCrankRad: found.atCrankRad,
+    },
+    evaluations: found.evaluations,
   };
 }
 
