@@ -31,7 +31,12 @@ const RULES: Readonly<Record<string, Rule>> = {
   view: { code: ['model', 'core'], types: ['assembly', 'build'], packages: ['pixi.js', 'pixi.js/unsafe-eval'] },
   model: {
     code: ['assembly', 'exchange', 'build', 'core'],
-    packages: ['clipper2-ts', 'pure-rand/distribution/uniformFloat64', 'pure-rand/generator/xoroshiro128plus'],
+    packages: [
+      'clipper2-ts',
+      'd3-contour',
+      'pure-rand/distribution/uniformFloat64',
+      'pure-rand/generator/xoroshiro128plus',
+    ],
   },
   assembly: { code: ['build', 'core'] },
   exchange: { code: ['build', 'core'] },

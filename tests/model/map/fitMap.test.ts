@@ -74,6 +74,7 @@ function worst(
   let kind = '';
   let contact = false;
   for (const gap of certifiedGaps(doc, layOut(doc, assembly), new Map())) {
+    expect(gap.certified, gap.id).toBe(true);
     const margin = gap.gapMm - (gap.assumed.length > 0 ? allowance : 0) - gap.limitMm;
     if (gap.state === 'contact') contact = true;
     if (gap.kind === 'deck' && margin >= 0) continue;
@@ -110,21 +111,21 @@ function holds(spec: MapSpec, cell: MapCell): void {
 
 describe('the figure of a cell', () => {
   it('is the worst margin of the build it stands for, certified from nothing: one cylinder', () => {
-    const spec = specOf(demo('bench-rig'), ['80 mm', '92 mm', 7], ['122 mm', '150 mm', 8]);
+    const spec = specOf(demo('bench-rig'), ['80 mm', '92 mm', 5], ['122 mm', '150 mm', 6]);
     const { cells } = mapOf(spec);
-    expect(cells).toHaveLength(56);
+    expect(cells).toHaveLength(30);
     expect(new Set(cells.map((cell) => cell?.state))).toEqual(new Set(['clears', 'tight', 'contact']));
-    for (let k = 0; k < cells.length; k += 5) holds(spec, cells[k]!);
+    for (let k = 0; k < cells.length; k += 7) holds(spec, cells[k]!);
   });
 
   it('and of a V8 and a six with a camshaft', () => {
     for (const [name, a, b] of [
       ['quarry-v8', ['3.5 in', '3.9 in', 3], ['5.8 in', '6.5 in', 3]],
-      ['lake-launch-six', ['92 mm', '110 mm', 3], ['150 mm', '170 mm', 2]],
+      ['lake-launch-six', ['92 mm', '104 mm', 2], ['150 mm', '170 mm', 2]],
     ] as const) {
       const spec = specOf(demo(name), a, b);
       const { cells } = mapOf(spec);
-      for (const k of [0, 2, 3, cells.length - 2]) holds(spec, cells[k]!);
+      for (const k of [0, 1, cells.length - 2]) holds(spec, cells[k]!);
     }
   });
 
@@ -212,11 +213,11 @@ describe('work', () => {
     };
   }
 
-  const spec = specOf(demo('bench-rig'), ['82 mm', '90 mm', 9], ['126 mm', '146 mm', 10]);
+  const spec = specOf(demo('bench-rig'), ['82 mm', '90 mm', 9], ['126 mm', '146 mm', 4]);
 
   it('gives the same map at any number of workers', () => {
     const alone = mapOf(spec);
-    for (const workers of [1, 3]) {
+    for (const workers of [3]) {
       const { pool, runAll } = shuffled(workers);
       let last: MapGrowing | null = null;
       runMap(pool, spec, certifiedGaps(spec.doc, layOut(spec.doc, spec.assembly), new Map()), {
