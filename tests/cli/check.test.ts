@@ -257,6 +257,11 @@ describe('arguments', () => {
       sensitivities: false,
       'monte-carlo': undefined,
       seed: undefined,
+      map: undefined,
+      'range-a': undefined,
+      'range-b': undefined,
+      cells: undefined,
+      'keep-piston': false,
     };
     const asked = { ...usual, file: 'a.json', assembly: 'As it was', json: true };
     expect(readOptions(['--json', 'a.json', '--assembly', 'As it was'])).toEqual({ kind: 'asked', asked });
