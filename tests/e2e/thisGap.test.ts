@@ -78,7 +78,7 @@ describe('the gap spoken of', () => {
     await open({ viewport: WIDE, colorScheme: 'dark' });
     expect(await violations()).toEqual([]);
     await opened.close();
-    await open({ viewport: NARROW, isMobile: true, hasTouch: true });
+    await open({ viewport: NARROW, isMobile: true, hasTouch: true, query: '?demo=bench-rig' });
     expect(await violations()).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
   });
