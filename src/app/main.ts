@@ -3,6 +3,7 @@ import { parseBuild } from '../build/index.ts';
 import { watchBand } from '../model/envelope/watcher.ts';
 import { watchStory } from '../model/gapStory/watcher.ts';
 import { createStore, replacedOf } from '../model/index.ts';
+import { watchFitMap } from '../model/map/watcher.ts';
 import { watchMockUp } from '../model/mockUp/watcher.ts';
 import { createOutlineDraft } from '../model/outlineDraft.ts';
 import { workerPool } from '../model/pieces/workerPool.ts';
@@ -22,6 +23,7 @@ import {
 } from '../pane/index.ts';
 import {
   createAngleRuler,
+  createFitMap,
   createGapTable,
   createReadout,
   createScalarTable,
@@ -34,6 +36,7 @@ import {
 } from '../view/index.ts';
 import { createBar } from './bar.ts';
 import { DEMOS } from './demos.ts';
+import { createEnlarge } from './enlarge.ts';
 import { readFile } from './files.ts';
 import { createHint } from './hint.ts';
 import { listenToKeys } from './keys.ts';
@@ -71,6 +74,7 @@ const side = createSide(host('page'), host('pages'), [
   { label: 'This gap', parts: [host('this-gap'), host('running'), host('band')], shown: running.need },
   { label: 'Cures', parts: [host('cures')] },
   { label: 'All gaps', parts: [host('gaps'), host('scalars')] },
+  { label: 'Fit map', parts: [host('fit-map')] },
   { label: 'Tolerances', parts: [host('tolerances')] },
   { label: 'Mock-up', parts: [host('mock-up')] },
   { label: 'Outlines', parts: [host('outlines')] },
@@ -101,6 +105,7 @@ createScalarTable(host('scalars'), store);
 createCures(host('cures'), store);
 const pool = workerPool();
 createThisGap(host('this-gap'), store, watchStory(store, pool));
+createFitMap(host('fit-map'), store, watchFitMap(store, pool), createEnlarge(host('page')));
 createMockUpPage(host('mock-up'), store, watchMockUp(store, pool));
 createOutlinesPage(host('outlines'), store, createOutlineDraft(store, workerReader()));
 const band = watchBand(store, pool);

@@ -39,7 +39,15 @@ interface Frame {
 export type Shifts = Float64Array | null;
 
 export function bodyShiftsMm(a: Body, b: Body): Shifts {
-  return a === b ? null : solidShiftsMm(a, b, framesOf(a, b));
+  if (a === b) return null;
+  if (a.move.kind === 'valve' || b.move.kind === 'valve')
+    return sameValve(a, b) ? null : Float64Array.of(Number.POSITIVE_INFINITY);
+  return solidShiftsMm(a, b, framesOf(a, b));
+}
+
+/** A valve is judged in space, not by layers: it has moved not at all, or nobody knows how far. */
+function sameValve(a: Body, b: Body): boolean {
+  return a.shapeKey === b.shapeKey && a.baseMm === b.baseMm && JSON.stringify(a.move) === JSON.stringify(b.move);
 }
 
 const STILL: Frame = { y0Mm: 0, y1Mm: 0, originMm: 0, turnRad: 0 };

@@ -1,5 +1,6 @@
 /** Public face of the view: the section and the panels round it. Styles stand in style.css. */
 export { createAngleRuler } from './angleRuler.ts';
+export { createFitMap } from './fitMap/fitMap.ts';
 export { createGapTable } from './gapTable.ts';
 export { gapSentence, verdictHeadline, verdictSentence, worstGap } from './gapWords.ts';
 export { createReadout, formatAcceleration, formatDisplacement, formatSpeed } from './readout.ts';

@@ -146,5 +146,5 @@ interface Moved {
 }
 
 function movedBy(shifts: Shifts): Moved {
-  return { shifts, mostMm: shifts === null ? 0 : Math.max(...shifts) };
+  return { shifts, mostMm: shifts === null ? 0 : Math.max(0, ...shifts) };
 }
