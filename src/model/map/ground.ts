@@ -128,7 +128,9 @@ export function shiftsBetween(from: Laid, to: Laid): (entry: Entry) => Fallen {
     let fallen = pairs.get(id);
     if (fallen === undefined) {
       const swung = own ? swingShiftsMm([from.bodies[a]!, to.bodies[a]!], [from.bodies[b]!, to.bodies[b]!]) : undefined;
-      const p = swung === undefined ? of(a) : movedBy(swung.rod);
+      // A valve meets the crown with its pockets, which no layer shows: only its height may differ.
+      const crowned = from.bodies[a]!.kind !== 'valve' || sameCrown(from.design, to.design);
+      const p = !crowned ? UNKNOWN : swung === undefined ? of(a) : movedBy(swung.rod);
       const q = swung === undefined ? of(b) : movedBy(swung.piston);
       fallen = {
         ofLayers: (la, lb) => (p.shifts?.[la] ?? 0) + (q.shifts?.[lb] ?? 0),
@@ -138,6 +140,13 @@ export function shiftsBetween(from: Laid, to: Laid): (entry: Entry) => Fallen {
     }
     return fallen;
   };
+}
+
+const UNKNOWN: Moved = { shifts: null, mostMm: Number.POSITIVE_INFINITY };
+
+function sameCrown(a: Design, b: Design): boolean {
+  const but = ({ assembly: { piston } }: Design): string => JSON.stringify({ ...piston, compressionHeight: null });
+  return a.assembly.own === b.assembly.own && but(a) === but(b);
 }
 
 interface Moved {
