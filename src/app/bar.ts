@@ -12,7 +12,7 @@ export interface BarActions {
 }
 
 const NEXT_THEME = { system: 'dark', dark: 'light', light: 'system' } as const;
-const THEME_WORDS = { system: 'Paper: as the system', dark: 'Paper: dark', light: 'Paper: light' } as const;
+const THEME_WORDS = { system: 'Paper: system', dark: 'Paper: dark', light: 'Paper: light' } as const;
 
 /** Gives back the button of the shop's sums, which belongs to the page that it opens. */
 export function createBar(host: HTMLElement, store: Store, shownDemo: string, actions: BarActions): HTMLButtonElement {

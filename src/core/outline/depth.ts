@@ -17,7 +17,7 @@
  *   to a corner:                                   |p - q|          <= |f0| + ... as for the arc
  *
  * using |x + D| <= |x| + x.D / |x| + |D|^2 / (2 |x|). And if p0 lies outside the host by delta, the depth is at most
- * |D| - delta. A cell whose bound is not above the deepest depth found plus the tolerance is done with; the others are
+ * |D| - delta; where the host is simple there, to second order (depthBound.ts, `outsideBound`). A cell whose bound is not above the deepest depth found plus the tolerance is done with; the others are
  * cut in two along the side that matters more. Second order in k and h: a deepest point
  * that is passed in the turn takes some thousands of cells. Where the depth is the same over a long stretch and a long turn
  * at once (a rim too large in a concentric cut) the cells fill that whole field and may be hundreds of thousands; the
@@ -25,7 +25,7 @@
  */
 import type { Motion, Pose } from '../plane/pose.ts';
 import { newPose } from '../plane/pose.ts';
-import { reachBound } from './depthBound.ts';
+import { outsideBound, reachBound } from './depthBound.ts';
 import type { FlatOutline } from './flat.ts';
 import { CX, CY, LINE, R, STRIDE, TX, TY } from './flat.ts';
 import type { Relative } from './relative.ts';
@@ -185,7 +185,11 @@ function dive(
     }
     const htx = rel.cos * tx + rel.sin * ty;
     const hty = -rel.sin * tx + rel.cos * ty;
-    const bound = reachBound(host, place, px, py, htx, hty, vx, vy, k, h, e, stray, Math.abs(sd));
+    const reach = reachBound(host, place, px, py, htx, hty, vx, vy, k, h, e, stray, Math.abs(sd));
+    const bound =
+      sd > 0 && reach > enough
+        ? Math.min(reach, outsideBound(host, place, px, py, sd, htx, hty, vx, vy, k, h, e, stray))
+        : reach;
     if (bound <= enough) {
       if (bound > out.boundMm) out.boundMm = bound;
       continue;

@@ -6,6 +6,7 @@ import type { FlatOutline } from './flat.ts';
 import {
   ARCLEN,
   CONVEX,
+  CORNER,
   CX,
   CY,
   E1X,
@@ -26,6 +27,91 @@ import {
   Y1,
 } from './flat.ts';
 import type { NearestPlace } from './signedDistance.ts';
+
+/** A joint that counts as smooth may turn the wrong way by rounding, worth less than this over any cell, mm. */
+const SMOOTH_ROUNDING_MM = 1e-6;
+
+/**
+ * The same for a cell whose middle lies outside, at `sd` from the host: a bound on depth that may be negative, or infinite where the
+ * host is not simple enough there.
+ *
+ * Within twice the stray of p0 let the host's outline be one piece, or two with a convex or smooth joint, lines and convex
+ * arcs. Then the host's part in that disc is convex, and by the property of the nearest place o every point of it has n.(p - o) <= 0,
+ * with n = (p0 - o) / sd. A point p = p0 + D of the cell that lies in the host leaves it on the way along n by -n.(p - o) at the
+ * latest, and stays in the disc until then. So its depth is at most -sd - n.D <= -sd + |n.T| k + |n.V| h + |e|. A point outside is at least
+ * n.(p - o) from that part and at least `stray` from what lies beyond the disc, which is why the bound is not below -stray.
+ * One concave arc alone: depth is at most -f with f = R - |p - c|, the foot lying in the disc; second order in D as in depth.ts.
+ */
+export function outsideBound(
+  host: FlatOutline,
+  place: NearestPlace,
+  px: number,
+  py: number,
+  sd: number,
+  tx: number,
+  ty: number,
+  vx: number,
+  vy: number,
+  k: number,
+  h: number,
+  e: number,
+  stray: number,
+): number {
+  const around = pieceAround(host, px, py, 2 * stray);
+  if (around === NOT_SIMPLE || sd <= 0) return Number.POSITIVE_INFINITY;
+  const nx = (px - place.x) / sd;
+  const ny = (py - place.y) / sd;
+  const second = Math.abs(nx * tx + ny * ty) * k + Math.abs(nx * vx + ny * vy) * h + e;
+  if (around === CONVEX_THERE) return Math.max(-sd + second + SMOOTH_ROUNDING_MM, -stray);
+  const o = around * STRIDE;
+  const d = Math.hypot(px - host.at[o + CX]!, py - host.at[o + CY]!);
+  return Math.max(-sd + second + (stray * stray) / (2 * d), -stray);
+}
+
+const NOT_SIMPLE = -1;
+const CONVEX_THERE = -2;
+
+/** What the host's outline is within a distance of a point: convex, the index of a lone concave arc, or not simple. */
+function pieceAround(f: FlatOutline, px: number, py: number, withinMm: number): number {
+  const { at, kind, n } = f;
+  let first = -1;
+  let second = -1;
+  for (let i = 0; i < n; i++) {
+    if (pieceDistance(f, i, px, py) > withinMm) continue;
+    if (first < 0) first = i;
+    else if (second < 0) second = i;
+    else return NOT_SIMPLE;
+  }
+  if (first < 0) return NOT_SIMPLE;
+  const convex = (i: number): boolean => kind[i] === LINE || kind[i] === CONVEX;
+  const near = (i: number): boolean => Math.hypot(px - at[i * STRIDE + X0]!, py - at[i * STRIDE + Y0]!) <= withinMm;
+  if (second < 0) {
+    // Both its ends belong to its neighbours as well, which are not near.
+    return convex(first) ? CONVEX_THERE : first;
+  }
+  // The joint is the start of the later of the two: `second` after `first`, or `first` after the last.
+  const joint = second === first + 1 ? second : first === 0 && second === n - 1 ? first : -1;
+  if (joint < 0 || n < 3 || !convex(first) || !convex(second)) return NOT_SIMPLE;
+  return near(joint) && at[joint * STRIDE + CORNER]! >= 0 ? CONVEX_THERE : NOT_SIMPLE;
+}
+
+/** Distance of a point to one piece, its ends included. */
+function pieceDistance(f: FlatOutline, i: number, px: number, py: number): number {
+  const { at, kind, n } = f;
+  const o = i * STRIDE;
+  const q = ((i + 1) % n) * STRIDE;
+  const ends = Math.min(Math.hypot(px - at[o + X0]!, py - at[o + Y0]!), Math.hypot(px - at[q + X0]!, py - at[q + Y0]!));
+  if (kind[i] === LINE) {
+    const dx = px - at[o + X0]!;
+    const dy = py - at[o + Y0]!;
+    const t = dx * at[o + TX]! + dy * at[o + TY]!;
+    return t > 0 && t < at[o + LEN]! ? Math.abs(dx * at[o + NX]! + dy * at[o + NY]!) : ends;
+  }
+  const ux = px - at[o + CX]!;
+  const uy = py - at[o + CY]!;
+  const inSector = ux * at[o + E1X]! + uy * at[o + E1Y]! < 0 && ux * at[o + E2X]! + uy * at[o + E2Y]! < 0;
+  return inSector ? Math.min(ends, Math.abs(Math.hypot(ux, uy) - at[o + R]!)) : ends;
+}
 
 /** Bound on the distance of the cell's points to the host's outline, through the place nearest to p0 (see the head). */
 export function reachBound(
