@@ -2,10 +2,11 @@
 import type { Cylinder } from '../../assembly/engine.ts';
 import { newPose, poseX, poseY } from '../../core/plane/pose.ts';
 import type { State } from '../../model/state.ts';
-import { bodiesInView, type Seen } from '../inView.ts';
+import { bodiesInView, chosenCylinder, type Seen } from '../inView.ts';
 import { type Box, type Camera, fitCamera } from './camera.ts';
 import { sweptBox } from './sectionParts.ts';
 import { outlinePoints } from './tessellate.ts';
+import { valveReachMm } from './valveReach.ts';
 
 export interface ScreenSize {
   readonly width: number;
@@ -30,17 +31,33 @@ export function wholeCamera(state: State, screen: ScreenSize, dimensions: boolea
   const seen = bodiesInView(state);
   const box = sweptBox(seen, state.engine.mirrored ? -1 : 1, state.engine.cycleRad);
   const reach = ringRadiusMm(seen);
+  const over = dimensions ? overTheValves(state) : [];
+  const xs = over.map(([x]) => x);
+  const ys = over.map(([, y]) => y);
   const whole: Box = {
-    x0: Math.min(box.x0, -reach),
-    y0: Math.min(box.y0, -reach),
-    x1: Math.max(box.x1, reach),
-    y1: Math.max(box.y1, reach),
+    x0: Math.min(box.x0, -reach, ...xs),
+    y0: Math.min(box.y0, -reach, ...ys),
+    x1: Math.max(box.x1, reach, ...xs),
+    y1: Math.max(box.y1, reach, ...ys),
   };
   const small = isSmall(screen);
   const side = small ? EDGE_PX.small : dimensions ? EDGE_PX.dimensions : EDGE_PX.plain;
   const top = dimensions ? EDGE_PX.dimensions : EDGE_PX.plain;
   const bottom = small ? EDGE_PX.buttonsBelow : EDGE_PX.ringWords;
   return fitCamera(whole, { x0: side, y0: top, x1: screen.width - side, y1: screen.height - bottom });
+}
+
+/** Where the dimension of the bore stands when it has to go over valves: its two ends, engine frame as shown. None where there are no valves. */
+function overTheValves(state: State): readonly (readonly [number, number])[] {
+  const c = chosenCylinder(state);
+  const up = valveReachMm(state.engine, c, 0);
+  if (up === 0) return [];
+  const mirror = state.engine.mirrored ? -1 : 1;
+  const [ux, uy] = [Math.sin(c.bankAngleRad), Math.cos(c.bankAngleRad)];
+  return [-1, 1].map((side) => {
+    const across = c.boreOffsetMm + side * c.boreRadiusMm;
+    return [mirror * (up * ux + across * uy), up * uy - across * ux] as const;
+  });
 }
 
 /** Radius of the ring round the crank of the throw in view, mm: outside all that turns with the crank. */
