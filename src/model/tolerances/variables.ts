@@ -60,7 +60,7 @@ export function variablesOf(doc: BuildDocument): readonly Variable[] {
   const { fixed, ...block } = doc.block;
   walk(block, ['block'], 'block', []);
   for (const [k, part] of (fixed ?? []).entries()) walk(part, ['block', 'fixed', k], part.name, []);
-  const { crank, camshaft, own } = doc.assemblies[0]!;
+  const { crank, camshaft, valvetrain, own } = doc.assemblies[0]!;
   const { counterweight, ...rest } = crank;
   walk(rest, ['assemblies', 0, 'crank'], 'crank', []);
   // Weighted cheeks have their own; the others share the hub's.
@@ -72,6 +72,7 @@ export function variablesOf(doc: BuildDocument): readonly Variable[] {
   );
   if (hub !== null) out.push(hub);
   walk(camshaft, ['assemblies', 0, 'camshaft'], 'camshaft', []);
+  walk(valvetrain, ['assemblies', 0, 'valvetrain'], 'valves', []);
   for (const [k, entry] of (own ?? []).entries()) {
     const path: DimPath = ['assemblies', 0, 'own', k];
     const { set, ...others } = entry as Own & { readonly set?: object };

@@ -13,6 +13,7 @@ import { asked, inOrderOfWeight, sensitivityWork, slopeOf } from '../../../src/m
 import { settled } from '../../../src/model/tolerances/settled.ts';
 import { variablesOf, withValues } from '../../../src/model/tolerances/variables.ts';
 import { dim, exampleInline6, exampleSingle, exampleV8 } from '../../support/exampleBuild.ts';
+import { exampleValvetrain } from '../../support/valvetrain.ts';
 import { FLAT_GAP_ID, FLAT_GAP_MM, flatSkirt } from './flatSkirt.ts';
 
 function gapsOf(doc: BuildDocument): Gap[] {
@@ -71,6 +72,20 @@ describe('sensitivities in closed form', () => {
     });
   });
 
+  it('valve face over the floor of its pocket, square to it at 18°: the distance of two parallel planes', () => {
+    // Along the valve's own axis the lash counts whole. The face's height is told along the bore, where the axis leans: a millimetre of
+    // it is 1 / cos 18° along the axis. Deck and piston move along the bore, of which cos 18° lies along the axis; across it is sin 18°.
+    const lean = (18 * Math.PI) / 180;
+    const labels = ['intake recession', 'intake lash', 'deck height', 'compression height', 'intake across'];
+    const list = sensitivities(withValves(), 'intake valve 1 · piston 1', labels);
+    const slope = (body: string, label: string): number => slopeOf(named(list, body, label))!;
+    expect(slope('valves', 'intake recession')).toBeCloseTo(1 / Math.cos(lean), 4);
+    expect(slope('valves', 'intake lash')).toBeCloseTo(1, 4);
+    expect(slope('block', 'deck height')).toBeCloseTo(Math.cos(lean), 4);
+    expect(slope('piston 1', 'compression height')).toBeCloseTo(-Math.cos(lean), 4);
+    expect(slope('valves', 'intake across')).toBeCloseTo(Math.sin(lean), 4);
+  });
+
   it('where the skirt takes over from the pin boss the two sides differ', () => {
     // Boss and skirt equally far down: a longer skirt closes the gap, a shorter one leaves the boss as close as before.
     const doc = flatSkirt({ skirt: '16 mm' });
@@ -106,10 +121,16 @@ describe('sensitivities in closed form', () => {
   });
 });
 
+function withValves(): BuildDocument {
+  const doc = exampleV8();
+  return { ...doc, assemblies: doc.assemblies.map((a) => ({ ...a, valvetrain: exampleValvetrain() })) };
+}
+
 describe('sensitivities against changed builds', () => {
   const cases: readonly [string, BuildDocument, string][] = [
     ['V8', exampleV8(), 'rod-camshaft'],
     ['V8', exampleV8(), 'counterweight-piston'],
+    ['V8', withValves(), 'piston-intake-valve'],
     ['inline six', exampleInline6(), 'rod-camshaft'],
     ['single', exampleSingle(), 'rod-block'],
   ];
