@@ -103,9 +103,10 @@ export function witnessOf(pair: Pair, found: LayeredGap): Witness {
   gapAt(at, { flat: cell.b.flat, motion: b.motion }, atCrankRad, Number.POSITIVE_INFINITY, true, here);
   const [ax, ay, bx, by] =
     pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, atCrankRad, here);
-  // Over one another in the section, apart along the shaft: the two points share their place in the section.
+  // Over one another in the section, apart along the shaft: the two points share their place, the deepest, which both cover.
   const share = cell.overlapMm === 0 && here.gapMm <= 0;
-  return { points: share ? [ax!, ay!, ax!, ay!] : [ax!, ay!, bx!, by!], inPlaneMm: here.gapMm };
+  const [x, y] = here.deepestIsA ? [ax!, ay!] : [bx!, by!];
+  return { points: share ? [x, y, x, y] : [ax!, ay!, bx!, by!], inPlaneMm: here.gapMm };
 }
 
 function bankOf(engine: Engine, pair: Pair): number {

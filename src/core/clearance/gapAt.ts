@@ -31,10 +31,12 @@ export interface GapAt {
   ay: number;
   bx: number;
   by: number;
+  /** Of an overlap: whether the deepest point is A's (else it is B's). Only that point is sure to lie in both. */
+  deepestIsA: boolean;
 }
 
 export function newGapAt(): GapAt {
-  return { gapMm: 0, slopeMm: 0, overlapping: false, ax: 0, ay: 0, bx: 0, by: 0 };
+  return { gapMm: 0, slopeMm: 0, overlapping: false, ax: 0, ay: 0, bx: 0, by: 0, deepestIsA: true };
 }
 
 /** Outlines nearer than this count as touching: their depth is then looked for. Far below what a micrometre's certificate can tell. */
@@ -123,6 +125,7 @@ export function gapAt(
 /** Carries the two points of a depth, found at the poses now set, into the engine frame: A's point first. */
 function placeDepth(d: Deepest, out: GapAt): void {
   const host = d.diverIsA ? poseB : poseA;
+  out.deepestIsA = d.diverIsA;
   const pointX = poseX(host, d.pointX, d.pointY);
   const pointY = poseY(host, d.pointX, d.pointY);
   const hostX = poseX(host, d.hostX, d.hostY);

@@ -8,7 +8,7 @@
  */
 
 import type { Motion } from '../plane/pose.ts';
-import type { Cell } from './cells.ts';
+import type { Cell, Slab } from './cells.ts';
 import { cellGapMm, inPlaneCutoffMm, makeCell, slab } from './cells.ts';
 import type { Certificate } from './certify.ts';
 import { certify } from './certify.ts';
@@ -44,7 +44,7 @@ export interface LayeredGap {
 /** How much slicing may add: 0.01 mm, a fifth of the finest feeler gauge in a shop. */
 export const SLICING_MM = 0.01;
 
-/** A gap above FAR_MM, twice the usual limits, is in no doubt: slicing may then add a share of what it has beyond that. It stays on the safe side and is reported. */
+/** A gap above FAR_MM, twice the usual limits, is in no doubt: slicing may then add a share of what it has beyond that, and so may it to a contact's depth. It stays on the safe side and is reported. */
 const FAR_MM = 3;
 const FAR_SHARE = 0.15;
 
@@ -82,8 +82,11 @@ export function certifyLayered(
     let added = 0;
     const tooCoarse = (inPlaneMm: number, rad: number): boolean => {
       const value = cellGapMm(cell, inPlaneMm);
-      added = sectionGapMm(cell, ma, mb, rad) - value;
-      return added > slicingAllowedMm(value, options.slicingMm, farShare) && canCut(cell);
+      const section = sectionGapMm(cell, ma, mb, rad);
+      added = section - value;
+      // Where real sections overlap too, a share of the depth is as good.
+      const shareMm = section < 0 ? -farShare * value : 0;
+      return added > slicingAllowedMm(value, options.slicingMm, farShare) + shareMm && canCut(cell);
     };
     const c: Certificate = certify({ flat: cell.a.flat, motion: ma }, { flat: cell.b.flat, motion: mb }, periodRad, {
       toleranceMm: options.toleranceMm,
@@ -155,15 +158,11 @@ function floorOf(cell: Cell): number {
   return cell.overlapMm > 0 ? Number.NEGATIVE_INFINITY : cell.axialMm;
 }
 
-/** Gap of the thin sections, at one angle, that stand axially nearest to the partner: the true gap is not above it. */
+/** Gap of two thin sections, at one angle, as axially near to one another as there is material: the true gap is not above it. */
 export function sectionGapMm(cell: Cell, ma: Motion, mb: Motion, crankAngleRad: number): number {
-  const between = (lo: number, hi: number, z: number): number => Math.min(hi, Math.max(lo, z));
   const bMiddle = (cell.b.z0Mm + cell.b.z1Mm) / 2;
-  const za = between(cell.a.z0Mm, cell.a.z1Mm, bMiddle);
-  const zb = between(cell.b.z0Mm, cell.b.z1Mm, za);
-  const a = cell.a.round === null ? cell.a : slab(cell.a.round, cell.a.source, za, za);
-  const b = cell.b.round === null ? cell.b : slab(cell.b.round, cell.b.source, zb, zb);
-  if (a === null || b === null) return Number.POSITIVE_INFINITY;
+  const a = thin(cell.a, bMiddle);
+  const b = thin(cell.b, a.z0Mm);
   gapAt(
     { flat: a.flat, motion: ma },
     { flat: b.flat, motion: mb },
@@ -173,7 +172,21 @@ export function sectionGapMm(cell: Cell, ma: Motion, mb: Motion, crankAngleRad: 
     here,
     cell.overlapMm > 0,
   );
-  return cellGapMm(cell, here.gapMm);
+  if (cell.overlapMm > 0 && a.z0Mm === b.z0Mm) return cellGapMm(cell, here.gapMm);
+  // An even layer is the same all along: what counts is how far its range is from the section of the other.
+  return cellGapMm(makeCell(cell.a.round === null ? cell.a : a, cell.b.round === null ? cell.b : b), here.gapMm);
+}
+
+/** The section of a slab at z or the nearest to it; where a round part ends in nothing, the next one inward that has material. */
+function thin(s: Slab, z: number): Slab {
+  const at = Math.min(s.z1Mm, Math.max(s.z0Mm, z));
+  if (s.round === null) return { ...s, z0Mm: at, z1Mm: at };
+  const inward = (s.z0Mm + s.z1Mm) / 2 - at;
+  for (let share = 0; share <= 1; share = share === 0 ? 2 ** -10 : share * 2) {
+    const section = slab(s.round, s.source, at + share * inward, at + share * inward);
+    if (section !== null) return section;
+  }
+  return s;
 }
 
 /** The slab of a cell that is to be cut: the round one, or the wider of two. */
