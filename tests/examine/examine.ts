@@ -21,6 +21,8 @@ const ROUNDING_MM = 1e-6;
 const LOBE_MM = 0.002;
 /** What trying leaves: sections beside a partner, places along the shaft, mm. */
 const TRYING_MM = 0.0005;
+/** Nearest points of a gap that touches are found as those of a depth, to this, mm. */
+const POINTS_MM = 1e-5;
 /** Nearer than this is as good as touching, mm. */
 const TOUCHING_MM = 1e-4;
 /** Farther apart than this along the shaft two bodies need not be a pair, mm. */
@@ -69,6 +71,10 @@ export interface Examining {
   readonly random: () => number;
   /** Angles of a turn that trying begins with. */
   readonly angles: number;
+  /** Only so many pairs solved, drawn from all kinds; all when left out. */
+  readonly solved?: number;
+  /** A pair to look at in any case. */
+  readonly first?: string;
   /** Work allowed for a pair. */
   readonly budget?: number;
   /** Answers to judge instead of those of the program, for showing that a wrong one is found. */
@@ -78,9 +84,14 @@ export interface Examining {
 export function examineBuild(file: RandomBuild, how: Examining, tally: Tally): void {
   const doc = file as unknown as BuildDocument;
   const engine = layOut(doc, doc.proposed);
+  const only = how.solved === undefined ? null : drawn(engine, how.solved, how.random).add(how.first ?? '');
   const gaps =
     how.gaps?.(engine) ??
-    solveGaps(engine, { assumedAllowanceMm: null, ...(how.budget === undefined ? {} : { budget: how.budget }) });
+    solveGaps(engine, {
+      assumedAllowanceMm: null,
+      ...(how.budget === undefined ? {} : { budget: how.budget }),
+      ...(only === null ? {} : { wanted: (p) => only.has(p.id) }),
+    });
   const solids = new Map(solidsOf(file).map((s) => [s.name, s]));
   const say = (pair: string, what: string): void => {
     tally.faults.push({ pair, what });
@@ -109,6 +120,22 @@ export function examineBuild(file: RandomBuild, how: Examining, tally: Tally): v
     if (place < how.sweeps) checkNowhereLess(g, a, b, how.angles, tally, say);
     if (g.gapMm > 0) checkPoints(g, a, b, engine, tally, say);
   }
+}
+
+/** Pairs drawn by lot, each kind in turn, those of counterweight and piston first. */
+function drawn(engine: Engine, count: number, random: () => number): Set<string> {
+  const kinds = [...new Set(engine.pairs.map((p) => p.kind))].sort();
+  const lots = kinds.map((kind) =>
+    engine.pairs
+      .filter((p) => p.kind === kind)
+      .map((p) => ({ id: p.id, lot: random() }))
+      .sort((p, q) => p.lot - q.lot),
+  );
+  const ids: string[] = [];
+  for (let k = 0; ids.length < count && lots.some((l) => l.length > k); k++) {
+    for (const lot of lots) ids.push(...lot.slice(k, k + 1).map((p) => p.id));
+  }
+  return new Set(ids.slice(0, count));
 }
 
 type Say = (pair: string, what: string) => void;
@@ -148,8 +175,10 @@ function checkThere(g: Gap, a: Solid, b: Solid, tally: Tally, say: Say): void {
     if (there.gapMm > Math.max(0, g.gapMm) + onTheSafeSide(g)) say(g.id, `is ${there.gapMm} there, not ${g.gapMm}`);
     return;
   }
+  if (!there.contact) say(g.id, `says ${g.gapMm}, and they are ${there.gapMm} apart there`);
+  // In a round part the depth is that in all of the material along a stretch of the shaft, not less than in any section.
+  if (a.round.length + b.round.length > 0 || !g.certified) return;
   tally.depths += 1;
-  if (!g.certified && g.kind === 'piston-piston') return;
   if (there.gapMm > g.gapMm + onTheSafeSide(g)) say(g.id, `is ${there.gapMm} there, not ${g.gapMm} deep`);
 }
 
@@ -169,7 +198,7 @@ function checkPoints(g: Gap, a: Solid, b: Solid, engine: Engine, tally: Tally, s
   const [p, q] = g.pointsMm;
   const apart = Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
   tally.points += 1;
-  if (Math.abs(apart - g.gapMm) > ROUNDING_MM && g.direction === 'in-plane' && g.axialOverlapMm > 0) {
+  if (Math.abs(apart - g.gapMm) > POINTS_MM && g.direction === 'in-plane' && g.axialOverlapMm > 0) {
     say(g.id, `has its points ${apart} apart, and says ${g.gapMm}`);
   }
   [a, b].forEach((body, k) => {

@@ -81,13 +81,18 @@ function angle(random: Random, deg: number): RandomDim {
 }
 
 /** A closed outline seen from a point all round, counterclockwise, some edges bent. */
-function starOutline(random: Random, cx: number, cy: number, radius: (angle: number) => number): OutlinePoint[] {
-  const n = 5 + Math.floor(9 * random());
+function starOutline(
+  random: Random,
+  cx: number,
+  cy: number,
+  radius: (angle: number) => number,
+  n = 5 + Math.floor(9 * random()),
+): OutlinePoint[] {
   return Array.from({ length: n }, (_, k) => {
     const a = ((k + 0.4 * random()) / n) * 2 * Math.PI;
     const r = radius(a);
     const kind = random();
-    const bulge = kind < 0.5 ? 0 : kind < 0.85 ? between(random, 0.02, 0.2) : between(random, -0.06, -0.02);
+    const bulge = kind < 0.5 ? 0 : kind < 0.85 ? between(random, 0.02, 0.12) : between(random, -0.03, -0.01);
     return {
       x: length(random, cx + r * Math.cos(a)),
       y: length(random, cy + r * Math.sin(a)),
@@ -270,12 +275,9 @@ export function randomBuild(random: Random, layout: string = pick(random, RANDOM
       const kind = random();
       if (kind < 0.3) {
         // Round the axis and far enough out on every side to be a cheek.
-        const outline = starOutline(
-          random,
-          0,
-          0,
-          (a) => hub * 1.05 + (radius - hub) * (0.5 - 0.5 * Math.sin(a)) * u(0.7, 1.05),
-        );
+        const up = (r + journal / 2) * 1.3;
+        const shape = (a: number): number => (Math.sin(a) > -0.3 ? up : Math.max(hub * 1.1, radius * u(0.85, 1.02)));
+        const outline = starOutline(random, 0, 0, shape, 14 + Math.floor(8 * random()));
         own.push({ body: 'counterweight', throw: t, side, outline, ...{ outlineFrom: 'measured' } });
       } else {
         own.push({

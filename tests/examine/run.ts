@@ -48,7 +48,7 @@ for (let k = 0; k < builds; k++) {
   const read = readContent(made);
   // Every third one is brought to touch.
   const touching = read.ok && (seed + k) % 3 === 0 ? touchingBuild(made) : null;
-  const file = touching ?? made;
+  const file = touching?.file ?? made;
   if (touching !== null) brought += 1;
   if (!read.ok) {
     const rule = read.problems[0]!.rule;

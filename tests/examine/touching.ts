@@ -8,8 +8,13 @@ import type { RandomBuild } from './randomBuild.ts';
 /** How near to touching, mm: far below what a certificate tells apart. */
 const TOUCHING_MM = 1e-7;
 
+export interface Touching {
+  readonly file: RandomBuild;
+  readonly pair: string;
+}
+
 /** The common counterweight radius by false position on the certified gap; null when the gap does not follow it or a rule stops it. */
-export function touchingBuild(file: RandomBuild): RandomBuild | null {
+export function touchingBuild(file: RandomBuild): Touching | null {
   const withRadius = (radius: number): RandomBuild => {
     const copy = structuredClone(file) as unknown as {
       assemblies: { crank: { counterweight: Record<string, unknown> } }[];
@@ -24,6 +29,7 @@ export function touchingBuild(file: RandomBuild): RandomBuild | null {
     const engine = layOut(read.doc, read.doc.proposed);
     const gaps = solveGaps(engine, {
       assumedAllowanceMm: null,
+      budget: 20_000,
       wanted: (p) => p.kind === 'counterweight-piston' && (wanted === null || p.id === wanted),
     });
     const least = gaps.filter((g) => g.axialOverlapMm > 0).sort((p, q) => p.gapMm - q.gapMm)[0];
@@ -37,7 +43,7 @@ export function touchingBuild(file: RandomBuild): RandomBuild | null {
   for (let k = 0; k < 12; k++) {
     const g1 = gapAt(r1);
     if (Number.isNaN(g1)) return null;
-    if (Math.abs(g1) < TOUCHING_MM) return withRadius(r1);
+    if (Math.abs(g1) < TOUCHING_MM) return { file: withRadius(r1), pair: wanted! };
     if (g1 === g0) return null;
     const next = r1 - (g1 * (r1 - r0)) / (g1 - g0);
     [r0, g0, r1] = [r1, g1, next];

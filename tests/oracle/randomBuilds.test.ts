@@ -4,6 +4,7 @@
  * nearest points lie on the bodies. `npm run examine` does the same for as many builds as wanted.
  */
 import { describe, expect, test } from 'vitest';
+import type { Pair } from '../../src/assembly/engine.ts';
 import { readContent } from '../../src/build/index.ts';
 import { solveGaps } from '../../src/model/solve.ts';
 import type { Examining, Tally } from '../examine/examine.ts';
@@ -13,26 +14,35 @@ import { RANDOM_LAYOUTS, randomBuild } from '../examine/randomBuild.ts';
 import { touchingBuild } from '../examine/touching.ts';
 import { seeded } from './random.ts';
 
-/** Builds of a layout that break no rule, from its seed on; every second one is brought to touch where it can be. */
-function builds(layout: string, seed: number, count: number): RandomBuild[] {
-  const out: RandomBuild[] = [];
+interface Made {
+  readonly file: RandomBuild;
+  /** The pair that was brought to touch. */
+  readonly first?: string;
+}
+
+/** Builds of a layout that break no rule, from its seed on; the second is brought to touch where it can be. */
+function builds(layout: string, seed: number, count: number): Made[] {
+  const out: Made[] = [];
   for (let k = 0; out.length < count && k < 40; k++) {
     const file = randomBuild(seeded(seed + 977 * k), layout);
     if (!readContent(file).ok) continue;
-    out.push((out.length % 2 === 1 ? touchingBuild(file) : null) ?? file);
+    const touching = out.length === 1 ? touchingBuild(file) : null;
+    if (out.length === 1 && touching === null && k < 4) continue;
+    out.push(touching === null ? { file } : { file: touching.file, first: touching.pair });
   }
   return out;
 }
 
-const LOOKING = { looks: 6, sweeps: 2, angles: 60 };
+/** Pairs of every kind; the work allowed is a sixth of the usual, since some contacts spend all of it. */
+const LOOKING = { solved: 8, looks: 9, sweeps: 2, angles: 48, budget: 60_000 };
 
 describe('random builds against an engine put together in space', () => {
   const all: Tally = newTally();
 
   test.each(RANDOM_LAYOUTS.map((layout, k) => [layout, 100 * k + 5] as const))('%s, seed %i', (layout, seed) => {
     const tally = newTally();
-    for (const file of builds(layout, seed, 2)) {
-      const how: Examining = { ...LOOKING, random: seeded(seed) };
+    for (const { file, first } of builds(layout, seed, 2)) {
+      const how: Examining = { ...LOOKING, random: seeded(seed), ...(first === undefined ? {} : { first }) };
       examineBuild(file, how, tally);
     }
     expect(tally.faults).toEqual([]);
@@ -44,22 +54,23 @@ describe('random builds against an engine put together in space', () => {
 
   test('enough of every kind was looked at', () => {
     expect(all.builds).toBe(2 * RANDOM_LAYOUTS.length);
-    expect(all.pairs).toBeGreaterThan(130);
-    expect(all.swept).toBeGreaterThan(45);
-    expect(all.contacts).toBeGreaterThan(25);
-    expect(all.touching).toBeGreaterThan(10);
+    expect(all.pairs).toBeGreaterThan(100);
+    expect(all.swept).toBeGreaterThan(20);
+    expect(all.contacts).toBeGreaterThan(20);
+    expect(all.touching).toBeGreaterThanOrEqual(4);
     expect(all.depths).toBeGreaterThan(20);
-    expect(all.points).toBeGreaterThan(80);
-    expect(all.axial).toBeGreaterThan(10);
+    expect(all.points).toBeGreaterThan(60);
+    expect(all.axial).toBeGreaterThan(5);
   });
 });
 
 describe('a wrong answer is found', () => {
-  const file = builds('inline-3', 4, 1)[0]!;
+  const { file } = builds('inline-3', 4, 1)[0]!;
   const faultsWith = (change: (gapMm: number) => number): number => {
     const tally = newTally();
+    const wanted = (p: Pair): boolean => p.id.includes('1');
     const gaps: Examining['gaps'] = (engine) =>
-      solveGaps(engine, { assumedAllowanceMm: null }).map((g) => {
+      solveGaps(engine, { assumedAllowanceMm: null, wanted }).map((g) => {
         const gapMm = change(g.gapMm);
         return { ...g, gapMm, lowerBoundMm: g.lowerBoundMm + gapMm - g.gapMm };
       });
