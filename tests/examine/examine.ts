@@ -160,6 +160,11 @@ function onTheSafeSide(g: Gap): number {
   return g.slicingMm + (g.id.includes('lobe') ? LOBE_MM : 0) + TRYING_MM;
 }
 
+/** A gap that says there is no contact: proven above zero, or more above it than an answer may be too high. */
+function missed(g: Gap): boolean {
+  return g.lowerBoundMm > 0 || g.gapMm > CERTIFICATE_MM;
+}
+
 /** Where the program says the gap is smallest, it is that small. */
 function checkThere(g: Gap, a: Solid, b: Solid, tally: Tally, say: Say): void {
   const there = gapAtAngle(a, b, g.atCrankRad, {
@@ -168,7 +173,7 @@ function checkThere(g: Gap, a: Solid, b: Solid, tally: Tally, say: Say): void {
     depthStepMm: g.gapMm > 0 ? 0 : 0.5,
   });
   const beside = g.axialOverlapMm === 0;
-  if (there.contact && g.gapMm > ROUNDING_MM) say(g.id, `says ${g.gapMm}, and they meet there`);
+  if (there.contact && missed(g)) say(g.id, `says ${g.gapMm}, and they meet there`);
   if (there.gapMm < g.lowerBoundMm - ROUNDING_MM)
     say(g.id, `is ${there.gapMm} there, below the bound ${g.lowerBoundMm}`);
   if (g.gapMm > 0 || beside) {
@@ -190,7 +195,7 @@ function checkNowhereLess(g: Gap, a: Solid, b: Solid, angles: number, tally: Tal
   if (found.gapMm < g.lowerBoundMm - ROUNDING_MM) {
     say(g.id, `is ${found.gapMm} at ${found.crankRad}, below the bound ${g.lowerBoundMm}`);
   }
-  if (found.contact && g.gapMm > ROUNDING_MM) say(g.id, `says ${g.gapMm}, and they meet at ${found.crankRad}`);
+  if (found.contact && missed(g)) say(g.id, `says ${g.gapMm}, and they meet at ${found.crankRad}`);
 }
 
 /** Nearest points lie on the two bodies as they stand, and that far apart. */
