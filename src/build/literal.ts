@@ -24,7 +24,7 @@ export {
   type LiteralKind,
   type LiteralUnit,
 } from './literalGrammar.ts';
-export { convertLiteral, formatIn, stepLiteral, withLengthMm } from './literalWrite.ts';
+export { convertLiteral, formatIn, stepLiteral, withLengthMm, withoutTolerance } from './literalWrite.ts';
 
 export interface ParsedLength {
   readonly ok: true;

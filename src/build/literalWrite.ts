@@ -20,6 +20,7 @@ import {
   type LiteralUnit,
   type NumberStyle,
   readLiteral,
+  UNIT,
 } from './literalGrammar.ts';
 import { UNITS } from './literalUnits.ts';
 
@@ -67,6 +68,14 @@ export function stepLiteral(text: string, steps: number, increment: string): str
   const style: NumberStyle =
     from.unit === 'in' && whole && by.style.form === 'fraction' ? { form: 'fraction', joint: ' ' } : from.style;
   return rewrite(from, to, style);
+}
+
+/** The literal without its tolerance, for telling the value alone: "6.734 ±0.10 mm" is "6.734 mm". Throws RangeError on an invalid literal. */
+export function withoutTolerance(text: string): string {
+  const from = validOfAnyKind(text);
+  if (from.tolerance === undefined) return text;
+  const sign = new RegExp(` *(?:${UNIT})$`).exec(from.tail)![0];
+  return text.slice(0, text.length - from.tail.length) + sign;
 }
 
 /** The literal with a new value, mm, in its own unit and manner; its tolerance stays. Throws RangeError on an invalid literal. */

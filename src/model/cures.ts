@@ -11,7 +11,7 @@
 import { mm, rad } from '../assembly/dims.ts';
 import { layOut } from '../assembly/layOut.ts';
 import type { BuildDocument, Dim } from '../build/document.ts';
-import { angleDeg, Exact, kindOf, lengthMm, unitOfLiteral, withLengthMm } from '../build/literal.ts';
+import { angleDeg, Exact, kindOf, lengthMm, unitOfLiteral, withLengthMm, withoutTolerance } from '../build/literal.ts';
 import { checkBuild } from '../build/rules.ts';
 import { counterweightMomentLostKgMm, STEEL_DENSITY_KG_PER_MM3 } from '../core/shop/counterweightMoment.ts';
 import { allowanceMm, certifiedGaps, deckGapsOf } from './certified.ts';
@@ -205,8 +205,8 @@ function describe(
     what: lever.what,
     label: lever.label,
     body: lever.body,
-    from: (at(doc, lever.path) as Dim).value,
-    to: found.text,
+    from: withoutTolerance((at(doc, lever.path) as Dim).value),
+    to: withoutTolerance(found.text),
     changes: [
       { path: lever.path, text: found.text },
       ...(follows ? [{ path: ['assemblies', index, 'piston', 'compressionHeight'], text: height }] : []),

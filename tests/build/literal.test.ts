@@ -16,6 +16,7 @@ import {
   speedRpm,
   stepLiteral,
   withLengthMm,
+  withoutTolerance,
 } from '../../src/build/literal.ts';
 
 const SEED = 20_240_611;
@@ -399,6 +400,13 @@ describe('other kinds of dimension', () => {
     expect(parseTyped('210 gpa', '205 GPa')).toEqual({ ok: true, text: '210 GPa', kind: 'stress' });
     expect(parseTyped('4.2', '4.1 cu in')).toEqual({ ok: true, text: '4.2 cu in', kind: 'volume' });
     expect(parseTyped('190', '180 mm2')).toEqual({ ok: true, text: '190 mm2', kind: 'area' });
+  });
+
+  it('give their value without the tolerance', () => {
+    expect(withoutTolerance('6.734 ±0.10 mm')).toBe('6.734 mm');
+    expect(withoutTolerance('4.180 +0.001/-0.000 in')).toBe('4.180 in');
+    expect(withoutTolerance('-2 5/8"')).toBe('-2 5/8"');
+    expect(withoutTolerance('12 ±1 mPa s')).toBe('12 mPa s');
   });
 
   it('step in their own unit', () => {

@@ -1,6 +1,14 @@
 /** Which dimensions a map can be over, and the values along its sides, as literals in the unit of the present one. */
 import type { BuildDocument, Dim } from '../../build/document.ts';
-import { angleDeg, kindOf, lengthMm, parseTyped, stepLiteral, unitOfLiteral } from '../../build/literal.ts';
+import {
+  angleDeg,
+  kindOf,
+  lengthMm,
+  parseTyped,
+  stepLiteral,
+  unitOfLiteral,
+  withoutTolerance,
+} from '../../build/literal.ts';
 import { at } from '../edit.ts';
 import type { DimPath } from '../state.ts';
 import type { MapAxis } from './spec.ts';
@@ -151,4 +159,9 @@ export function between(a: string, b: string, share: number): string {
   // A millionth of an inch, ten nanometres: far below what a margin shows.
   const steps = Math.round(((measureOf(b) - measureOf(a)) * share) / (unit * 1e-6));
   return stepLiteral(a, steps, `0.000001 ${unitOfLiteral(a)}`);
+}
+
+/** First and last value of a side, without the tolerance that the dimension keeps. */
+export function endsOf(axis: MapAxis): readonly [string, string] {
+  return [withoutTolerance(axis.values[0]!), withoutTolerance(axis.values.at(-1)!)];
 }

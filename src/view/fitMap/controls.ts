@@ -1,5 +1,5 @@
 /** What a map is over: two dimensions, their ranges, how many designs, what the piston does. Plain fields of the page. */
-import { literalAt } from '../../model/map/axis.ts';
+import { endsOf, literalAt } from '../../model/map/axis.ts';
 import type { FitMap, FitMapWatcher, MapChoice } from '../../model/map/watcher.ts';
 import type { State } from '../../model/state.ts';
 import { html } from '../element.ts';
@@ -81,11 +81,7 @@ export function createControls(watcher: FitMapWatcher): Controls {
       [b, choice.b],
     ] as const) {
       field.dim.value = chosen.id;
-      const values = map === null ? null : map.spec[field.which].values;
-      if (values !== null) {
-        field.from.placeholder = values[0]!;
-        field.to.placeholder = values.at(-1)!;
-      }
+      if (map !== null) [field.from.placeholder, field.to.placeholder] = endsOf(map.spec[field.which]);
     }
     cells.value = String(choice.cells);
     held.checked = choice.deckHeld;
