@@ -51,6 +51,12 @@ const FAR_SHARE = 0.15;
 /** Slices are not cut below this width, mm; at the steepest place of a 100 mm bore that is met it adds less than a micrometre. */
 const NARROWEST_SLICE_MM = 0.002;
 
+/**
+ * A cell may take half of what is left of the work, and this much even when nothing is: where one cell can't be finished, the others
+ * are still looked at, and a contact of theirs is not missed for want of work. A usual cell needs some dozens.
+ */
+const LEAST_FOR_A_CELL = 2000;
+
 const here: GapAt = newGapAt();
 
 export function certifyLayered(
@@ -78,7 +84,7 @@ export function certifyLayered(
     if (floor >= best) continue;
     const cutoffMm = inPlaneCutoffMm(cell, best);
     if (cutoffMm === null) continue;
-    const left = Math.max(1, options.budget - evaluations);
+    const left = Math.max(LEAST_FOR_A_CELL, (options.budget - evaluations) / 2);
     let added = 0;
     const tooCoarse = (inPlaneMm: number, rad: number): boolean => {
       const value = cellGapMm(cell, inPlaneMm);

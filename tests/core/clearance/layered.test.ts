@@ -1,8 +1,11 @@
 /** What may be asked of a layered gap beside its value: only whether it lies below something, and a far gap without the share that slicing may add. */
 import { describe, expect, it } from 'vitest';
 import { layOut } from '../../../src/assembly/layOut.ts';
+import { cellsOf } from '../../../src/core/clearance/cells.ts';
 import type { LayeredGap } from '../../../src/core/clearance/layered.ts';
 import { certifyLayered } from '../../../src/core/clearance/layered.ts';
+import { fixedMotion } from '../../../src/core/kinematics/motions.ts';
+import type { Layer } from '../../../src/core/outline/layers.ts';
 import { pairCells } from '../../../src/model/solve.ts';
 import { exampleV8 } from '../../support/exampleBuild.ts';
 
@@ -47,3 +50,33 @@ describe('slicing of a far gap', () => {
     expect(close.gapMm).toBeLessThanOrEqual(usual.gapMm + usual.slicingMm + 0.001);
   });
 });
+
+describe('a budget that one cell can’t do with', () => {
+  it('leaves the others something: the contact of a part that comes later is told', () => {
+    // Plain discs turning about centres of their own, 1 apart in one cell; a constant overlap by 2 in the other.
+    const disc = (r: number): Layer => ({
+      part: `disc of ${r}`,
+      z0Mm: 0,
+      z1Mm: 10,
+      outline: { pieces: [{ kind: 'arc', cx: 0, cy: 0, r, startRad: 0, sweepRad: 2 * Math.PI }] },
+    });
+    const still = fixedMotion();
+    const cells = cellsOf(
+      { layers: [disc(50), { ...disc(53), z0Mm: 20, z1Mm: 30 }], round: [], motion: still },
+      { layers: [beside(30, 81), { ...beside(30, 81), z0Mm: 20, z1Mm: 30 }], round: [], motion: still },
+      () => false,
+    );
+    const found = certifyLayered(still, still, cells, 2 * Math.PI, { toleranceMm: 0.001, slicingMm: 0.001, budget: 3 });
+    expect(Math.abs(found.gapMm + 2)).toBeLessThan(0.001);
+  });
+});
+
+/** A disc whose middle stands to the right of the axis. */
+function beside(r: number, xMm: number): Layer {
+  return {
+    part: 'stud',
+    z0Mm: 0,
+    z1Mm: 10,
+    outline: { pieces: [{ kind: 'arc', cx: xMm, cy: 0, r, startRad: 0, sweepRad: 2 * Math.PI }] },
+  };
+}
