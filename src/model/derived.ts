@@ -15,7 +15,7 @@ import { profilesOf } from './solver.ts';
 import type { State } from './state.ts';
 
 /** Gaps in view, closest first, that are followed at the present angle while a control is dragged, whatever their state. */
-const CLOSEST_SPOKEN = 3;
+const CLOSEST_SPOKEN = 5;
 
 /** While dragging, the profile of the worst pair in view alone is redrawn, at a coarse step: the ribbons then follow at the cost of a few hundred evaluations. */
 const DRAG_PROFILES = 1;
