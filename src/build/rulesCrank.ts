@@ -1,9 +1,10 @@
 /** Rules about crankshaft and rods: that the assembly turns, and that its parts fit beside and around one another. */
 import type { Decimal } from 'decimal.js';
 import { counterweightOf, pistonOf, type RodField, rodOf, weightedCheeks } from './bodyOf.ts';
-import type { Assembly, Block, BuildDocument, Rod } from './document.ts';
+import type { Assembly, Block, BuildDocument } from './document.ts';
 import { borePlace, type Layout, type LayoutCylinder, layoutOfBlock } from './layouts.ts';
 import { Exact } from './literal.ts';
+import { checkRodSection, rodSectionRules } from './rulesRod.ts';
 import { exact, type Report, type RuleGroup, sayMm } from './ruleTable.ts';
 
 export const crankGroup: RuleGroup = {
@@ -28,31 +29,7 @@ export const crankGroup: RuleGroup = {
       what: 'The two big ends on a crankpin, centred on their bores, do not overlap along the shaft.',
       why: 'Two rods can’t take the same place.',
     },
-    {
-      name: 'big end around the journal',
-      what: 'Big-end radius greater than the radius of the rod journal.',
-      why: 'There would be no metal around the bearing.',
-    },
-    {
-      name: 'bolts beside the journal',
-      what: 'Half the distance between bolt axes greater than the radius of the rod journal.',
-      why: 'The bolt would pass through the bearing.',
-    },
-    {
-      name: 'rod eyes apart',
-      what: 'Rod length greater than big-end radius plus small-end radius.',
-      why: 'The two eyes would run into one another.',
-    },
-    {
-      name: 'beam within the big end',
-      what: 'Beam no wider than the big end across, and no thicker than it is wide along the shaft.',
-      why: 'Beam width and thickness are easily exchanged, or entered whole where half is asked for.',
-    },
-    {
-      name: 'chamfer within the big end',
-      what: 'Axial depth below the big-end width, radial height below the metal around the journal.',
-      why: 'A larger chamfer would leave no big end.',
-    },
+    ...rodSectionRules,
     {
       name: 'cheek around the pin',
       what: 'Radius of the cheek about the pin greater than the radius of the rod journal.',
@@ -185,41 +162,6 @@ function checkRods(doc: BuildDocument, assembly: Assembly, place: string, layout
       once('assembly turns', rodPlace('length'), rod.dims.length.value, allowed);
     }
     checkRodSection(assembly, rod.dims, rodPlace, once);
-  }
-}
-
-function checkRodSection(assembly: Assembly, rod: Rod, place: (field: RodField) => string, report: Report): void {
-  const journal = exact(assembly.crank.rodJournal).div(2);
-  const bigEnd = exact(rod.bigEndRadius);
-  if (!bigEnd.gt(journal)) {
-    const allowed = `Allowed: more than ${sayMm(journal)}.`;
-    report('big end around the journal', place('bigEndRadius'), rod.bigEndRadius.value, allowed);
-  }
-  if (!exact(rod.boltSpread).gt(journal)) {
-    const allowed = `Allowed: more than ${sayMm(journal)}.`;
-    report('bolts beside the journal', place('boltSpread'), rod.boltSpread.value, allowed);
-  }
-  const eyes = bigEnd.plus(exact(rod.smallEndRadius));
-  if (!exact(rod.length).gt(eyes)) {
-    report('rod eyes apart', place('length'), rod.length.value, `Allowed: more than both radii, ${sayMm(eyes)}.`);
-  }
-  if (exact(rod.beamWidth).gt(bigEnd.times(2))) {
-    const allowed = `Allowed: at most ${sayMm(bigEnd.times(2))}.`;
-    report('beam within the big end', place('beamWidth'), rod.beamWidth.value, allowed);
-  }
-  if (exact(rod.beamThickness).gt(exact(rod.bigEndWidth))) {
-    const allowed = `Allowed: at most ${sayMm(exact(rod.bigEndWidth))}.`;
-    report('beam within the big end', place('beamThickness'), rod.beamThickness.value, allowed);
-  }
-  if (rod.chamfer === undefined) return;
-  if (!exact(rod.chamfer.axial).lt(exact(rod.bigEndWidth))) {
-    const allowed = `Allowed: less than ${sayMm(exact(rod.bigEndWidth))}.`;
-    report('chamfer within the big end', `${place('chamfer')}.axial`, rod.chamfer.axial.value, allowed);
-  }
-  const metal = bigEnd.minus(journal);
-  if (metal.gt(0) && !exact(rod.chamfer.radial).lt(metal)) {
-    const allowed = `Allowed: less than ${sayMm(metal)}.`;
-    report('chamfer within the big end', `${place('chamfer')}.radial`, rod.chamfer.radial.value, allowed);
   }
 }
 

@@ -619,7 +619,10 @@ const BOUNDS: readonly [
   ['bolts beside the journal', `${A}.rod.boltSpread`, '1.0626 in', '1.0625 in'],
   // 1.400 + .640.
   ['rod eyes apart', `${A}.rod.length`, '2.041 in', '2.040 in'],
-  ['beam within the big end', `${A}.rod.beamWidth`, '2.800 in', '2.801 in'],
+  // 1.400 + .300.
+  ['bolts on the big end', `${A}.rod.boltSpread`, '1.699 in', '1.700 in'],
+  // Twice .640.
+  ['beam within the small end', `${A}.rod.beamWidth`, '1.280 in', '1.281 in'],
   ['beam within the big end', `${A}.rod.beamThickness`, '.940 in', '.941 in'],
   ['chamfer within the big end', `${A}.rod.chamfer.axial`, '.939 in', '.940 in'],
   // 1.400 - 1.0625.

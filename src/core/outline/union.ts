@@ -14,6 +14,9 @@ import { signedDistance } from './signedDistance.ts';
 /** Ends nearer than this are one corner, mm: far above rounding (1e-12), far below anything a machinist measures. */
 const SAME_POINT_MM = 1e-6;
 
+/** Loops of less are what rounding leaves where outlines run along one another, mm^2. */
+const LEAST_AREA_MM2 = 0.001;
+
 /** A stretch this near the other outline runs along it, mm. */
 const ALONG_MM = 1e-7;
 
@@ -172,6 +175,7 @@ function largestLoop(stretches: readonly Piece[]): Piece[] {
   const left = new Set(stretches);
   let best: Piece[] = [];
   let bestArea = 0;
+  let apart = 0;
   while (left.size > 0) {
     const first = left.values().next().value as Piece;
     left.delete(first);
@@ -191,11 +195,14 @@ function largestLoop(stretches: readonly Piece[]): Piece[] {
     }
     const closed = Math.hypot(x - sx, y - sy) <= SAME_POINT_MM * 2;
     const area = closed ? areaOf(loop) : 0;
+    // Holes run clockwise and are left out; a second loop counterclockwise stands apart, and would be lost.
+    if (area > LEAST_AREA_MM2) apart += 1;
     if (area > bestArea) {
       bestArea = area;
       best = loop;
     }
   }
+  if (apart > 1) throw new RangeError('union: the two outlines stand apart');
   if (best.length === 0) throw new RangeError('union: the two outlines do not join into one closed outline');
   return best;
 }

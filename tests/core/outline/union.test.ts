@@ -55,6 +55,11 @@ describe('union of two outlines, by hand', () => {
     expect(top.reduce((s, p) => s + lengthOf(p), 0)).toBeCloseTo(10, 9);
   });
 
+  test('two that stand apart are refused: neither may be lost', () => {
+    expect(() => union(outline(disc(0, 0, 5)), outline(box(6, -1, 9, 1)))).toThrow('stand apart');
+    expect(() => union(outline(box(6, -1, 9, 1)), outline(disc(0, 0, 5)))).toThrow('stand apart');
+  });
+
   test('one inside the other: the outer one', () => {
     for (const [a, b] of [
       [disc(1, 0, 2), disc(0, 0, 9)],
