@@ -92,6 +92,9 @@ export interface Bearings {
   /** Oil at the bearing, from hot and thin to cool and thick. */
   readonly oilThin?: Dim;
   readonly oilThick?: Dim;
+  /** Width between the thrust faces of the crankshaft, and over the flanges of the thrust bearing. */
+  readonly thrustFaces?: Dim;
+  readonly thrustBearing?: Dim;
   /** Fillet radius of the rod journals. */
   readonly rodFillet?: Dim;
   /** Angle of the oil hole of a rod journal from outward, in the direction of rotation, before grinding. */

@@ -80,6 +80,8 @@ export const bearings = strict({
   mainFilm: positiveLength.exactOptional(),
   oilThin: positiveViscosity.exactOptional(),
   oilThick: positiveViscosity.exactOptional(),
+  thrustFaces: positiveLength.exactOptional().describe('Between the thrust faces of the crankshaft.'),
+  thrustBearing: positiveLength.exactOptional().describe('Over the flanges of the thrust bearing.'),
   rodFillet: lengthFromZero.exactOptional(),
   oilHole: signedAngle.exactOptional().describe('From outward, in the direction of rotation, before grinding.'),
 });

@@ -35,6 +35,8 @@ const BEARINGS: readonly Row[] = [
   ['mainFilm', 'Film length, main', 'length', 'Loaded length of a main bearing along the shaft.'],
   ['oilThin', 'Oil, hot and thin', 'viscosity', 'Dynamic viscosity at the bearing, the lower of the range.'],
   ['oilThick', 'Oil, cool and thick', 'viscosity', 'Dynamic viscosity at the bearing, the upper of the range.'],
+  ['thrustFaces', 'Thrust faces', 'length', 'Width between the thrust faces of the crankshaft.'],
+  ['thrustBearing', 'Thrust bearing', 'length', 'Width over the flanges of the thrust bearing.'],
   ['rodFillet', 'Rod journal fillet', 'length', 'Fillet radius between rod journal and cheek.'],
   ['oilHole', 'Oil hole', 'angle', 'Of a rod journal before grinding, from outward in the direction of rotation.'],
 ];

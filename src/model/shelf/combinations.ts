@@ -16,6 +16,8 @@ export interface Combination {
   readonly rod: string;
   readonly piston: string;
   readonly changes: readonly Change[];
+  /** As the shop wrote them. */
+  readonly prices: readonly string[];
   /** Null when the stack can't be worked out. */
   readonly deckClearanceMm: number | null;
   /** Set when the parts themselves do not go together: rod bore and finished journal, pin and small end, bore and piston. */
@@ -70,6 +72,7 @@ function combination(
     rod: rod?.name ?? 'the rod as it is',
     piston: piston?.name ?? 'the piston as it is',
     changes,
+    prices: [rod?.price, piston?.price].filter((price) => price !== undefined),
     deckClearanceMm: clearance?.toNumber() ?? null,
     misfit: misfit(doc, own, rod, piston),
   };

@@ -15,7 +15,11 @@ const FACTOR_SOURCE =
   'half: with two rods on a pin and banks at 90° it annuls the first-order couple (Bevan, The Theory of Machines, ch. 14); for a single cylinder the usual compromise; cranks whose pins cancel by themselves are balanced bare';
 
 export function balanceSums(shop: Shop): SumGroup {
-  const card = bobweightSum(shop);
+  const counts = rodsOnPins(shop);
+  const cards = counts.map((rods) =>
+    bobweightSum(shop, rods, counts.length === 1 ? '' : ` with ${rods === 1 ? 'one rod' : `${rods} rods`}`),
+  );
+  const card = cards[0]!;
   const { balance, core, weights } = shop.assembly;
   const residual =
     balance?.grade === undefined
@@ -36,14 +40,14 @@ export function balanceSums(shop: Shop): SumGroup {
             (g, grams, n) => permissibleUnbalanceGMm(g!.toNumber(), grams!.toNumber() / G_PER_KG, n!.toNumber()),
           ),
         ];
-  return { title: 'Balance', sums: [card, ...(core === undefined ? [] : changeSums(shop, card)), ...residual] };
+  return { title: 'Balance', sums: [...cards, ...(core === undefined ? [] : changeSums(shop, card)), ...residual] };
 }
 
-/** Rods on the busiest pin. */
-function rodsOnPin(shop: Shop): number {
+/** How many rods the pins carry, the busiest first: one number where all carry alike. */
+function rodsOnPins(shop: Shop): number[] {
   const by = new Map<number, number>();
   for (const c of shop.layout.cylinders) by.set(c.throw, (by.get(c.throw) ?? 0) + 1);
-  return Math.max(...by.values());
+  return [...new Set(by.values())].sort((m, n) => n - m);
 }
 
 function factorOf(shop: Shop): Input {
@@ -53,11 +57,10 @@ function factorOf(shop: Shop): Input {
     : known('balance factor', 'ratio', own);
 }
 
-export function bobweightSum(shop: Shop): Sum {
-  const rods = rodsOnPin(shop);
+function bobweightSum(shop: Shop, rods: number, label: string): Sum {
   return sum(
     {
-      key: 'bobweight of a crankpin',
+      key: `bobweight of a crankpin${label}`,
       formula: '(big end + bearing) × rods + oil + factor × (small end + piston + pin + rings + locks) × rods',
       source: 'Bevan, The Theory of Machines, ch. 14; trade articles on balancing, 2008 and 2009',
     },

@@ -5,7 +5,7 @@ import { guideFor } from './guides.ts';
 import { lineBoringSums } from './lineBored.ts';
 import { boreSums, pinSums } from './pistonFit.ts';
 import type { Shop } from './shop.ts';
-import { type Input, result, type Sum, type SumGroup, sum } from './sum.ts';
+import { caution, type Input, result, type Sum, type SumGroup, sum } from './sum.ts';
 
 const GEOMETRY = 'geometry';
 
@@ -14,6 +14,7 @@ export function togetherSums(shop: Shop): SumGroup {
     title: 'Parts together',
     sums: [
       ...oilSums(shop),
+      ...endFloatSums(shop),
       ...shop.alike.flatMap((alike) => [...pinSums(shop, alike), ...boreSums(shop, alike)]),
       ...oilHoleSums(shop),
       ...lineBoringSums(shop),
@@ -47,6 +48,29 @@ function oilSums(shop: Shop): Sum[] {
       shop.of('main journal', shop.assembly.crank.mainJournal, 'crank', 'mainJournal'),
       shop.of('main housing bore', b?.mainHousing, 'bearings', 'mainHousing'),
       shop.of('main shell', b?.mainShell, 'bearings', 'mainShell'),
+    ),
+  ];
+}
+
+/** How far the crankshaft can move along itself. */
+function endFloatSums(shop: Shop): Sum[] {
+  const b = shop.assembly.bearings;
+  if (b?.thrustFaces === undefined && b?.thrustBearing === undefined) return [];
+  return [
+    sum(
+      {
+        key: 'crank end float',
+        formula: 'between the thrust faces − over the flanges of the thrust bearing',
+        source: GEOMETRY,
+        guide: (found) => guideFor(shop.doc, 'crank end float', found),
+        remark: (found) => (found.value.isNegative() ? caution('the crankshaft does not go in') : undefined),
+      },
+      [
+        shop.of('between the thrust faces', b?.thrustFaces, 'bearings', 'thrustFaces'),
+        shop.of('over the thrust bearing', b?.thrustBearing, 'bearings', 'thrustBearing'),
+      ],
+      'fine length',
+      (faces, bearing) => faces!.minus(bearing!),
     ),
   ];
 }

@@ -28,7 +28,12 @@ export function createShelfTable(
       return html(
         'tr',
         { class: 'sw-sums-row' },
-        html('th', { scope: 'row' }, html('span', {}, c.rod), html('span', { class: 'sw-sums-lacks' }, c.piston)),
+        html(
+          'th',
+          { scope: 'row' },
+          html('span', {}, c.rod),
+          html('span', { class: 'sw-sums-lacks' }, [c.piston, ...c.prices].join(' · ')),
+        ),
         html('td', { 'data-before': 'Deck' }, deck),
         html('td', { 'data-before': 'Worst gap' }, ...worst(c.misfit, judged[k] ?? null, units)),
         html('td', { 'data-before': '' }, take),

@@ -15,6 +15,7 @@ import {
 import { html } from '../element.ts';
 import { isMoving } from '../inView.ts';
 import { pinCircles } from './pinCircles.ts';
+import { planeVectors } from './planeVectors.ts';
 import { createShelfTable } from './shelfTable.ts';
 
 /** Sums are done when the hand has rested this long, ms: they are for reading, not for following a drag. */
@@ -103,7 +104,12 @@ export function createSumsPage(host: HTMLElement, store: Store, shelf: ShelfWatc
       ),
       html('tbody', { class: 'sw-sums-rows' }, ...rows),
     );
-    const drawing = group.title === 'Offset grind' ? pinCircles(state.doc, other, state.units) : null;
+    const drawing =
+      group.title === 'Offset grind'
+        ? pinCircles(state.doc, other, state.units)
+        : group.title === 'Balance'
+          ? planeVectors(group, state.units)
+          : null;
     return html(
       'section',
       { class: 'sw-sums-group' },
