@@ -151,7 +151,7 @@ function checkNumbers(g: Gap, tally: Tally, say: Say): void {
     return;
   }
   // Only how deep a contact is may be too much work, and then it is said and nothing is promised.
-  if (g.gapMm < TOUCHING_MM && g.budgetSpent && g.lowerBoundMm === Number.NEGATIVE_INFINITY) tally.unproven += 1;
+  if (g.gapMm < TOUCHING_MM && g.budgetSpent && g.lowerBoundMm <= g.gapMm) tally.unproven += 1;
   else say(g.id, `is not certified: ${g.gapMm}, bound ${g.lowerBoundMm} after ${g.evaluations} evaluations`);
 }
 
@@ -168,7 +168,7 @@ function missed(g: Gap): boolean {
 /** Where the program says the gap is smallest, it is that small. */
 function checkThere(g: Gap, a: Solid, b: Solid, tally: Tally, say: Say): void {
   const there = gapAtAngle(a, b, g.atCrankRad, {
-    capMm: Math.max(0, g.gapMm) + 1,
+    capMm: Math.max(0, g.gapMm) + g.slicingMm + 2,
     fine: true,
     depthStepMm: g.gapMm > 0 ? 0 : 0.5,
   });

@@ -64,6 +64,26 @@ describe('random builds against an engine put together in space', () => {
   });
 });
 
+describe('pairs that were answered wrongly, or not at all, once', () => {
+  test.each([
+    // A hair from meeting in the section and .3 mm beside one another along the shaft: all of the work was spent on the hair.
+    ['v6-90-shared-pins', 50005, 'cheek 1 rear · bore 3', 5000],
+    // The search stood still in an overlap whose edges cross far from their ends.
+    ['inline-5', 50744, 'counterweight 4 front · bore 4', 60_000],
+    // The very end of a round part has no section to measure the slicing by.
+    ['v6-90-split-pins', 7, 'counterweight 1 rear · bore 3', 5000],
+    // Over one another in the section: the place told for both lay on one of them only.
+    ['v8-flat-plane', 11, 'rod 5 · piston 5', 5000],
+  ] as const)('%s, seed %i: %s', (layout, seed, first, budget) => {
+    const tally = newTally();
+    const file = randomBuild(seeded(seed * 2654435761), layout);
+    examineBuild(file, { solved: 0, first, looks: 1, sweeps: 1, angles: 90, budget, random: seeded(1) }, tally);
+    expect(tally.faults).toEqual([]);
+    expect(tally.pairs).toBe(1);
+    expect(tally.unproven).toBe(0);
+  });
+});
+
 describe('a wrong answer is found', () => {
   const { file } = builds('inline-3', 4, 1)[0]!;
   const faultsWith = (change: (gapMm: number) => number): number => {

@@ -220,6 +220,12 @@ export function cellGapMm(cell: Cell, inPlaneMm: number): number {
   return Math.hypot(Math.max(owedMm, 0), cell.axialMm);
 }
 
+/** The gap of outlines up to which a cell's gap is its axial distance, to a tolerance; undefined where they are no farther apart along the shaft than that. */
+export function enoughInPlaneMm(cell: Cell, toleranceMm: number): number | undefined {
+  if (cell.overlapMm > 0 || cell.axialMm <= toleranceMm) return undefined;
+  return cell.deviationMm + Math.sqrt(toleranceMm * (2 * cell.axialMm + toleranceMm));
+}
+
 /** The gap of outlines below which a cell's gap is below `bestMm`; null when it can't be. */
 export function inPlaneCutoffMm(cell: Cell, bestMm: number): number | null {
   if (bestMm === Number.POSITIVE_INFINITY) return bestMm;

@@ -31,6 +31,8 @@ export interface CertifyOptions {
   readonly cutoffMm?: number;
   /** That the outlines overlap is all that matters then: how deep is not asked (minimum and bound are 0). */
   readonly contactIsEnough?: boolean;
+  /** A gap at or below this is as good as contact: the bound is 0 then, and how far down it goes is not asked. */
+  readonly enoughMm?: number;
   /** Asked of each local minimum found: true ends the work, with the outcome "stopped" and nothing proven. */
   readonly stopAt?: (gapMm: number, crankAngleRad: number) => boolean;
 }
@@ -160,6 +162,11 @@ function cover(
     while (top > 0) {
       if (used >= options.budget) return 'spent';
       if (answer.minimumMm <= TOUCHING_TOLERANCES * tolerance) return 'meeting';
+      // No distance of outlines is below zero.
+      if (options.enoughMm !== undefined && answer.minimumMm <= options.enoughMm) {
+        answer.lowerBoundMm = 0;
+        return 'done';
+      }
       used += 1;
       const from = STRETCHES[top - 2]!;
       const to = STRETCHES[top - 1]!;
@@ -175,6 +182,8 @@ function cover(
         if (options.stopAt?.(answer.minimumMm, answer.atCrankRad)) return 'stopped';
         continue;
       }
+      // No safe turn at all from here: the outlines overlap, their edges crossing farther from their ends than the target.
+      if (p.backRad <= 0 && p.forwardRad <= 0) return overlapAt(a, b, middle) ? 'meeting' : 'spent';
       slot = -1;
       if (target < lowestTarget) lowestTarget = target;
       top -= 2;

@@ -9,7 +9,7 @@
 
 import type { Motion } from '../plane/pose.ts';
 import type { Cell, Slab } from './cells.ts';
-import { cellGapMm, inPlaneCutoffMm, makeCell, slab } from './cells.ts';
+import { cellGapMm, enoughInPlaneMm, inPlaneCutoffMm, makeCell, slab } from './cells.ts';
 import type { Certificate } from './certify.ts';
 import { certify } from './certify.ts';
 import type { GapAt } from './gapAt.ts';
@@ -85,6 +85,7 @@ export function certifyLayered(
     const cutoffMm = inPlaneCutoffMm(cell, best);
     if (cutoffMm === null) continue;
     const left = Math.max(LEAST_FOR_A_CELL, (options.budget - evaluations) / 2);
+    const enoughMm = enoughInPlaneMm(cell, options.toleranceMm);
     let added = 0;
     const tooCoarse = (inPlaneMm: number, rad: number): boolean => {
       const value = cellGapMm(cell, inPlaneMm);
@@ -99,6 +100,7 @@ export function certifyLayered(
       budget: left,
       cutoffMm,
       contactIsEnough: options.contactIsEnough === true || cell.overlapMm === 0,
+      ...(enoughMm === undefined ? {} : { enoughMm }),
       ...(hintRad === undefined ? {} : { hintRad }),
       ...(cell.exact ? {} : { stopAt: tooCoarse }),
     });
