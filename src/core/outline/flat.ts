@@ -64,15 +64,8 @@ export interface FlatOutline {
   readonly n: number;
   readonly kind: Uint8Array;
   readonly at: Float64Array;
-  /** A disc that holds the whole outline. */
-  readonly discX: number;
-  readonly discY: number;
-  readonly discR: number;
-  /** The upright box that holds the whole outline, in its own frame. */
-  readonly left: number;
-  readonly right: number;
-  readonly low: number;
-  readonly high: number;
+  /** Of the whole outline, packed like a piece: a disc that holds it and its centre's distance from the origin, the upright box. */
+  readonly whole: Float64Array;
   /** Largest distance of any point from the body's own origin. */
   readonly reachMm: number;
 }
@@ -127,7 +120,7 @@ export function flatten(outline: Outline): FlatOutline {
     at[o + CORNER] = Math.abs(turn) < SMOOTH_SIN && inX * outX + inY * outY > 0 ? 0 : Math.sign(turn);
     if (p.kind === 'line') {
       kind[i] = LINE;
-      const len = Math.hypot(x1 - x0, y1 - y0);
+      const len = distance(x1 - x0, y1 - y0);
       const tx = (x1 - x0) / len;
       const ty = (y1 - y0) / len;
       at[o + NX] = ty;
@@ -165,24 +158,38 @@ export function flatten(outline: Outline): FlatOutline {
     const bx = at[o + BX]!;
     const by = at[o + BY]!;
     const br = at[o + BR]!;
-    at[o + CORNER_REACH] = Math.hypot(x0, y0);
-    at[o + CENTRE_REACH] = p.kind === 'arc' ? Math.hypot(p.cx, p.cy) : 0;
-    at[o + DISC_REACH] = Math.hypot(bx, by);
+    at[o + CORNER_REACH] = distance(x0, y0);
+    at[o + CENTRE_REACH] = p.kind === 'arc' ? distance(p.cx, p.cy) : 0;
+    at[o + DISC_REACH] = distance(bx, by);
     boxOf(p, at, o);
     minX = Math.min(minX, at[o + LEFT]!);
     maxX = Math.max(maxX, at[o + RIGHT]!);
     minY = Math.min(minY, at[o + LOW]!);
     maxY = Math.max(maxY, at[o + HIGH]!);
-    reachMm = Math.max(reachMm, Math.hypot(bx, by) + br);
+    reachMm = Math.max(reachMm, distance(bx, by) + br);
   }
   const discX = (minX + maxX) / 2;
   const discY = (minY + maxY) / 2;
   let discR = 0;
   for (let i = 0; i < n; i++) {
     const o = i * STRIDE;
-    discR = Math.max(discR, Math.hypot(at[o + BX]! - discX, at[o + BY]! - discY) + at[o + BR]!);
+    discR = Math.max(discR, distance(at[o + BX]! - discX, at[o + BY]! - discY) + at[o + BR]!);
   }
-  return { n, kind, at, discX, discY, discR, left: minX, right: maxX, low: minY, high: maxY, reachMm };
+  const whole = new Float64Array(STRIDE);
+  whole[BX] = discX;
+  whole[BY] = discY;
+  whole[BR] = discR;
+  whole[DISC_REACH] = distance(discX, discY);
+  whole[LEFT] = minX;
+  whole[RIGHT] = maxX;
+  whole[LOW] = minY;
+  whole[HIGH] = maxY;
+  return { n, kind, at, whole, reachMm };
+}
+
+/** Math.hypot guards against overflow that lengths of an engine never come near, and takes ten times as long. */
+function distance(dx: number, dy: number): number {
+  return Math.sqrt(dx * dx + dy * dy);
 }
 
 /** An arc's box reaches out to its circle where its sector holds the direction; this much is allowed for rounding, mm. */

@@ -15,9 +15,9 @@ export function overlaps(fa: FlatOutline, ta: Float64Array, fb: FlatOutline, rel
     const ix = ta[o + BX]!;
     const iy = ta[o + BY]!;
     const ir = ta[o + BR]!;
-    const bodyX = ix - fb.discX;
-    const bodyY = iy - fb.discY;
-    const bodyReach = ir + fb.discR;
+    const bodyX = ix - fb.whole[BX]!;
+    const bodyY = iy - fb.whole[BY]!;
+    const bodyReach = ir + fb.whole[BR]!;
     if (bodyX * bodyX + bodyY * bodyY > bodyReach * bodyReach) continue;
     for (let j = 0; j < fb.n; j++) {
       const q = j * STRIDE;

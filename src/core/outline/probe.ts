@@ -40,27 +40,8 @@
  */
 import type { Motion } from '../plane/pose.ts';
 import type { FlatOutline } from './flat.ts';
-import {
-  BR,
-  BX,
-  BY,
-  CENTRE_REACH,
-  CONVEX,
-  CORNER,
-  CORNER_REACH,
-  CX,
-  CY,
-  HIGH,
-  LEFT,
-  LINE,
-  LOW,
-  R,
-  RIGHT,
-  STRIDE,
-  X0,
-  Y0,
-} from './flat.ts';
-import { discAndArcOfA, discAndArcOfB, sideBySide } from './probeDiscs.ts';
+import { BR, BX, BY, CONVEX, CORNER, DISC_REACH, HIGH, LEFT, LINE, LOW, RIGHT, STRIDE, X0, Y0 } from './flat.ts';
+import { discOfAInside, discOfBInside, sideBySide } from './probeDiscs.ts';
 import { discAndLineOfA, discAndLineOfB } from './probeLines.ts';
 import {
   AX,
@@ -72,6 +53,12 @@ import {
   DSHIFT_X,
   DSHIFT_Y,
   DTURN,
+  FAR_HALF,
+  FAR_R,
+  FAR_VX,
+  FAR_VY,
+  FAR_X,
+  FAR_Y,
   FORWARD,
   GAP,
   NEAR_A,
@@ -80,10 +67,12 @@ import {
   NOW_B,
   PBX,
   PBY,
+  rate,
   SHIFT_X,
   SHIFT_Y,
   SIN,
   SLOPE,
+  SPIN_B,
   TARGET,
   W,
 } from './probeWork.ts';
@@ -105,13 +94,31 @@ export interface Probe {
   /** Safe turns forward and back, radians; only as far as asked for. */
   forwardRad: number;
   backRad: number;
-  /** Pieces of the nearest candidate: tried first by the next call with this probe, as a bound, never as the answer. */
-  pieceA: number;
-  pieceB: number;
+  /**
+   * For the next call with this probe, if it asks for the same outlines: the pieces of the nearest candidate, judged first, and its
+   * two places, each in its own body's frame, whose distance then bounds the gap from the start.
+   */
+  readonly last: {
+    a: FlatOutline | null;
+    b: FlatOutline | null;
+    pieceA: number;
+    pieceB: number;
+    own: Float64Array;
+  };
 }
 
 export function newProbe(): Probe {
-  return { gapMm: 0, slopeMm: 0, ax: 0, ay: 0, bx: 0, by: 0, forwardRad: 0, backRad: 0, pieceA: 0, pieceB: 0 };
+  return {
+    gapMm: 0,
+    slopeMm: 0,
+    ax: 0,
+    ay: 0,
+    bx: 0,
+    by: 0,
+    forwardRad: 0,
+    backRad: 0,
+    last: { a: null, b: null, pieceA: 0, pieceB: 0, own: new Float64Array(4) },
+  };
 }
 
 /** Pieces of A carried into B's frame as they are needed: grown when an outline with more pieces comes. */
@@ -137,79 +144,116 @@ export function probe(
   const steps = forwardRad >= 0;
   if (carried.length < fa.n * STRIDE) carried = new Float64Array(fa.n * STRIDE);
   begin(ma, mb, rel, bestMm, forwardRad, backRad, targetMm);
-  // Last time's nearest pieces first: a good bound lets most others be passed over.
-  const hintA = result.pieceA < fa.n ? result.pieceA : 0;
-  const hintB = result.pieceB < fb.n ? result.pieceB : 0;
-  W[NEAR_A] = hintA;
-  W[NEAR_B] = hintB;
-  if (!far(fa.discX, fa.discY, fa.discR, fb.left, fb.right, fb.low, fb.high, steps)) {
-    carryPiece(fa, hintA * STRIDE, rel, carried);
-    pieces(fa, hintA, fb, hintB, steps);
-    rows(fa, fb, rel, hintA, hintB, steps);
+  const last = result.last;
+  if (last.a !== fa || last.b !== fb) {
+    last.a = fa;
+    last.b = fb;
+    last.pieceA = 0;
+    last.pieceB = 0;
+    last.own[0] = fa.at[X0]!;
+    last.own[1] = fa.at[Y0]!;
+    last.own[2] = fb.at[X0]!;
+    last.own[3] = fb.at[Y0]!;
   }
+  W[NEAR_A] = last.pieceA;
+  W[NEAR_B] = last.pieceB;
+  boundBy(last.own);
+  rows(fa, fb, rel, last.pieceA, last.pieceB, steps);
   result.gapMm = W[GAP]!;
   result.slopeMm = W[SLOPE]!;
-  result.ax = W[AX]!;
-  result.ay = W[AY]!;
+  const ax = W[AX]!;
+  const ay = W[AY]!;
+  result.ax = ax;
+  result.ay = ay;
   result.bx = W[PBX]!;
   result.by = W[PBY]!;
   result.forwardRad = W[FORWARD]!;
   result.backRad = W[BACK]!;
-  result.pieceA = W[NEAR_A]!;
-  result.pieceB = W[NEAR_B]!;
+  if (W[GAP]! < bestMm) {
+    last.pieceA = W[NEAR_A]!;
+    last.pieceB = W[NEAR_B]!;
+    const ux = ax - W[SHIFT_X]!;
+    const uy = ay - W[SHIFT_Y]!;
+    last.own[0] = W[COS]! * ux - W[SIN]! * uy;
+    last.own[1] = W[SIN]! * ux + W[COS]! * uy;
+    last.own[2] = W[PBX]!;
+    last.own[3] = W[PBY]!;
+  }
   return result;
 }
 
-/** Every piece of A that is not far from B, with every piece of B that is not far from it. */
+/** The distance of two places, one of A and one of B, each in its own frame: the gap is not above it. */
+function boundBy(own: Float64Array): void {
+  const ax = W[SHIFT_X]! + W[COS]! * own[0]! + W[SIN]! * own[1]!;
+  const ay = W[SHIFT_Y]! - W[SIN]! * own[0]! + W[COS]! * own[1]!;
+  const px = ax - own[2]!;
+  const py = ay - own[3]!;
+  const d2 = px * px + py * py;
+  if (d2 === 0 || d2 >= W[GAP]! * W[GAP]!) return;
+  const d = Math.sqrt(d2);
+  W[GAP] = d;
+  W[SLOPE] = rate(px / d, py / d, ax, ay);
+  W[AX] = ax;
+  W[AY] = ay;
+  W[PBX] = own[2]!;
+  W[PBY] = own[3]!;
+}
+
+/**
+ * Every piece of A with every piece of B but those that are far apart: those that neither hold a nearer place nor limit the steps, the
+ * distance of a disc of A and a box of B being at least the gap known now, and above the target at both ends of the turns.
+ */
 function rows(fa: FlatOutline, fb: FlatOutline, rel: Relative, hintA: number, hintB: number, steps: boolean): void {
-  const sa = fa.at;
+  placeDisc(fa.whole, 0, steps);
+  if (far(fb.whole, 0, steps)) return;
+  carryPiece(fa, hintA * STRIDE, rel, carried);
+  pieces(fa, hintA, fb, hintB, steps);
   const tb = fb.at;
   const n = fb.n;
   for (let i = 0; i < fa.n; i++) {
     const o = i * STRIDE;
-    const x = sa[o + BX]!;
-    const y = sa[o + BY]!;
-    const r = sa[o + BR]!;
-    if (far(x, y, r, fb.left, fb.right, fb.low, fb.high, steps)) continue;
+    placeDisc(fa.at, o, steps);
+    if (far(fb.whole, 0, steps)) continue;
     if (i !== hintA) carryPiece(fa, o, rel, carried);
     for (let j = 0; j < n; j++) {
-      const q = j * STRIDE;
-      if (i === hintA && j === hintB) continue;
-      if (far(x, y, r, tb[q + LEFT]!, tb[q + RIGHT]!, tb[q + LOW]!, tb[q + HIGH]!, steps)) continue;
+      if (far(tb, j * STRIDE, steps) || (i === hintA && j === hintB)) continue;
       pieces(fa, i, fb, j, steps);
     }
   }
 }
 
-/**
- * True when a disc of A (centre x, y in A's own frame) and a box of B neither hold a nearer place nor limit the steps: the value of
- * the third kind is at least the gap known now, and above the target at both ends of the turns (it is concave).
- */
-function far(
-  x: number,
-  y: number,
-  r: number,
-  left: number,
-  right: number,
-  low: number,
-  high: number,
-  steps: boolean,
-): boolean {
+/** Makes the disc of A packed at `o` the one that far() asks of. */
+function placeDisc(sa: Float64Array, o: number, steps: boolean): void {
+  const x = sa[o + BX]!;
+  const y = sa[o + BY]!;
   const ex = W[COS]! * x + W[SIN]! * y;
   const ey = W[COS]! * y - W[SIN]! * x;
   const px = W[SHIFT_X]! + ex;
   const py = W[SHIFT_Y]! + ey;
-  const dx = px < left ? px - left : px > right ? px - right : 0;
-  const dy = py < low ? py - low : py > high ? py - high : 0;
+  W[FAR_X] = px;
+  W[FAR_Y] = py;
+  W[FAR_R] = sa[o + BR]!;
+  if (!steps) return;
+  W[FAR_VX] = W[DSHIFT_X]! + W[DTURN]! * ey;
+  W[FAR_VY] = W[DSHIFT_Y]! - W[DTURN]! * ex;
+  W[FAR_HALF] = accelInB(sa[o + DISC_REACH]!, W[SPIN_B] === 0 ? 0 : Math.sqrt(px * px + py * py)) / 2;
+}
+
+/** Is that disc far from the box of B packed at `q`: a value of the third kind, concave in the turn. */
+function far(tb: Float64Array, q: number, steps: boolean): boolean {
+  const px = W[FAR_X]!;
+  const py = W[FAR_Y]!;
+  const dx = Math.max(tb[q + LEFT]! - px, 0, px - tb[q + RIGHT]!);
+  const dy = Math.max(tb[q + LOW]! - py, 0, py - tb[q + HIGH]!);
   const d2 = dx * dx + dy * dy;
-  const near = W[GAP]! + r;
+  const near = W[GAP]! + W[FAR_R]!;
   if (d2 < near * near) return false;
   if (!steps) return true;
   const d = Math.sqrt(d2);
-  const room = d - r - W[TARGET]!;
+  const room = d - W[FAR_R]! - W[TARGET]!;
   if (room < 0) return false;
-  const half = accelInB(Math.sqrt(x * x + y * y), Math.sqrt(px * px + py * py)) / 2;
-  const slope = (dx * (W[DSHIFT_X]! + W[DTURN]! * ey) + dy * (W[DSHIFT_Y]! - W[DTURN]! * ex)) / d;
+  const slope = ((px < tb[q + LEFT]! ? -dx : dx) * W[FAR_VX]! + (py < tb[q + LOW]! ? -dy : dy) * W[FAR_VY]!) / d;
+  const half = W[FAR_HALF]!;
   const forward = W[FORWARD]!;
   const back = W[BACK]!;
   return room + (slope - half * forward) * forward >= 0 && room - (slope + half * back) * back >= 0;
@@ -218,7 +262,6 @@ function far(
 /** All candidates of piece i of A with piece j of B: the start corners, the insides. Their end corners belong to the next pieces. */
 function pieces(fa: FlatOutline, i: number, fb: FlatOutline, j: number, steps: boolean): void {
   const ta = carried;
-  const sa = fa.at;
   const tb = fb.at;
   const o = i * STRIDE;
   const q = j * STRIDE;
@@ -227,40 +270,30 @@ function pieces(fa: FlatOutline, i: number, fb: FlatOutline, j: number, steps: b
   W[NOW_A] = i;
   W[NOW_B] = j;
   // Reflex corners (-1) are left out, smooth joints (0) limit no step.
-  const cornerA = sa[o + CORNER]!;
+  const cornerA = fa.at[o + CORNER]!;
   const cornerB = tb[q + CORNER]!;
-  const ax = ta[o + X0]!;
-  const ay = ta[o + Y0]!;
-  const bx = tb[q + X0]!;
-  const by = tb[q + Y0]!;
-  const reachA = sa[o + CORNER_REACH]!;
-  const reachB = tb[q + CORNER_REACH]!;
   if (cornerA >= 0) {
     const stepsA = steps && cornerA > 0;
-    if (cornerB >= 0) sideBySide(ax, ay, 0, reachA, ta, -1, bx, by, 0, reachB, tb, -1, stepsA && cornerB > 0);
+    if (cornerB >= 0) sideBySide(ta, o, 0, tb, q, 0, stepsA && cornerB > 0);
     // Corner of A, inside of the piece of B.
-    if (kindB === LINE) discAndLineOfB(ax, ay, 0, reachA, ta, -1, tb, q, stepsA);
-    else discAndArcOfB(ax, ay, 0, reachA, ta, -1, kindB, tb, q, stepsA);
+    if (kindB === LINE) discAndLineOfB(ta, o, 0, tb, q, stepsA);
+    else if (kindB === CONVEX) sideBySide(ta, o, 0, tb, q, 1, stepsA);
+    else discOfAInside(ta, o, 0, tb, q, stepsA);
   }
   if (cornerB >= 0) {
     const stepsB = steps && cornerB > 0;
     // Inside of the piece of A, corner of B.
-    if (kindA === LINE) discAndLineOfA(bx, by, 0, reachB, tb, -1, ta, o, stepsB);
-    else discAndArcOfA(bx, by, 0, reachB, tb, -1, kindA, ta, o, stepsB);
+    if (kindA === LINE) discAndLineOfA(tb, q, 0, ta, o, stepsB);
+    else if (kindA === CONVEX) sideBySide(ta, o, 1, tb, q, 0, stepsB);
+    else discOfBInside(tb, q, 0, ta, o, stepsB);
   }
   // Insides of both.
-  if (kindA === LINE) {
-    if (kindB === CONVEX)
-      discAndLineOfA(tb[q + CX]!, tb[q + CY]!, tb[q + R]!, tb[q + CENTRE_REACH]!, tb, q, ta, o, steps);
-    return;
+  if (kindA === CONVEX) {
+    if (kindB === LINE) discAndLineOfB(ta, o, 1, tb, q, steps);
+    else if (kindB === CONVEX) sideBySide(ta, o, 1, tb, q, 1, steps);
+    else discOfAInside(ta, o, 1, tb, q, steps);
+  } else if (kindB === CONVEX) {
+    if (kindA === LINE) discAndLineOfA(tb, q, 1, ta, o, steps);
+    else discOfBInside(tb, q, 1, ta, o, steps);
   }
-  if (kindB === LINE) {
-    if (kindA === CONVEX)
-      discAndLineOfB(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, sa[o + CENTRE_REACH]!, ta, o, tb, q, steps);
-    return;
-  }
-  if (kindA === CONVEX)
-    discAndArcOfB(ta[o + CX]!, ta[o + CY]!, ta[o + R]!, sa[o + CENTRE_REACH]!, ta, o, kindB, tb, q, steps);
-  else if (kindB === CONVEX)
-    discAndArcOfA(tb[q + CX]!, tb[q + CY]!, tb[q + R]!, tb[q + CENTRE_REACH]!, tb, q, kindA, ta, o, steps);
 }

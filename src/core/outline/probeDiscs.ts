@@ -1,19 +1,36 @@
-/** Candidates of probe.ts between round pieces and corners: two discs side by side, or one inside a concave arc. */
-import { CENTRE_REACH, CONCAVE, CONVEX, CX, CY, R } from './flat.ts';
+/**
+ * Candidates of probe.ts between round pieces and corners: two discs side by side, or one inside a concave arc. A disc is told by the
+ * place of its piece in `ta` or `tb` and by what it is: 0 the start corner, of radius 0; 1 the circle of a convex arc, whose sector the
+ * direction must lie in.
+ */
+import { CENTRE_REACH, CORNER_REACH, CX, CY, R } from './flat.ts';
 import {
   ACCEL_A,
   ACCEL_B,
   ACCEL_REACH_A,
   ACCEL_REACH_B,
+  AX,
+  AY,
   BACK,
+  CURVE,
+  DRIFT,
   FORWARD,
   GAP,
   limit,
+  MARGIN,
+  NEAR_A,
+  NEAR_B,
+  NOW_A,
+  NOW_B,
   outsideSector,
+  PBX,
+  PBY,
+  RATE,
   rate,
-  record,
+  SAFE,
   SHIFT_X,
   SHIFT_Y,
+  SLOPE,
   SPEED_A,
   SPEED_B,
   SPIN_A,
@@ -21,156 +38,184 @@ import {
   sectorSpeed,
   speed,
   TARGET,
+  VALUE,
   W,
 } from './probeWork.ts';
 
-/**
- * Disc of A (centre ax, ay; radius ra) beside disc of B. `o`, `q`: places, in `ta` and `tb`, of the arcs they belong to, whose
- * sectors the direction must lie in; -1 for a corner. Without `steps` only the distance is asked for.
- */
+/** Disc of A beside disc of B. Without `steps` only the distance is asked for. */
 export function sideBySide(
-  ax: number,
-  ay: number,
-  ra: number,
-  reachA: number,
   ta: Float64Array,
   o: number,
-  bx: number,
-  by: number,
-  rb: number,
-  reachB: number,
+  arcA: number,
   tb: Float64Array,
   q: number,
+  arcB: number,
   steps: boolean,
 ): void {
-  const px = ax - bx;
-  const py = ay - by;
+  const ax = ta[o + 2 * arcA]!;
+  const ay = ta[o + 2 * arcA + 1]!;
+  const ra = arcA * ta[o + R]!;
+  const rb = arcB * tb[q + R]!;
+  const px = ax - tb[q + 2 * arcB]!;
+  const py = ay - tb[q + 2 * arcB + 1]!;
   const d2 = px * px + py * py;
-  const radii = ra + rb;
-  if (!steps) {
-    const near = W[GAP]! + radii;
-    if (d2 >= near * near) return;
-  }
+  const near = W[GAP]! + ra + rb;
+  const nearer = d2 < near * near;
+  if (!nearer && !steps) return;
   const d = Math.sqrt(d2);
-  const f = d - radii;
-  const acc = steps ? W[ACCEL_A]! + W[ACCEL_REACH_A]! * reachA + W[ACCEL_B]! + W[ACCEL_REACH_B]! * reachB : 0;
-  // Far enough whichever way it moves: the speed is then at most v.
+  const f = d - ra - rb;
+  const reachA = ta[o + CORNER_REACH + arcA]!;
+  const reachB = tb[q + CORNER_REACH + arcB]!;
   const v = steps ? speed(reachA, reachB) : 0;
-  if (f >= W[GAP]!) {
-    const h = Math.max(W[FORWARD]!, W[BACK]!);
-    if (f - W[TARGET]! >= v * h) return;
-  }
+  // Far enough whichever way it moves.
+  if (!nearer && f - W[TARGET]! >= v * Math.max(W[FORWARD]!, W[BACK]!)) return;
+  let margin = -1;
+  if (arcB !== 0) margin = Math.max(margin, outsideSector(tb, q, px, py));
+  if (arcA !== 0) margin = Math.max(margin, outsideSector(ta, o, -px, -py));
+  const counts = nearer && margin <= 0 && f >= 0;
+  if (!counts && !steps) return;
   const nx = d > 0 ? px / d : 0;
   const ny = d > 0 ? py / d : 0;
-  let margin = -1;
-  if (q >= 0) margin = Math.max(margin, outsideSector(tb, q, px, py));
-  if (o >= 0) margin = Math.max(margin, outsideSector(ta, o, -px, -py));
-  const counts = margin <= 0 && f >= 0 && f < W[GAP]!;
-  if (!counts && !steps) return;
   const slope = rate(nx, ny, ax, ay);
-  if (counts) record(f, slope, ax - nx * ra, ay - ny * ra, bx + nx * rb, by + ny * rb);
-  if (steps) limit(f, slope, acc, margin, sectorSpeed(v, d), 0);
+  if (counts) {
+    W[GAP] = f;
+    W[SLOPE] = slope;
+    W[AX] = ax - nx * ra;
+    W[AY] = ay - ny * ra;
+    W[PBX] = ax - nx * (ra + f);
+    W[PBY] = ay - ny * (ra + f);
+    W[NEAR_A] = W[NOW_A]!;
+    W[NEAR_B] = W[NOW_B]!;
+  }
+  if (!steps) return;
+  W[VALUE] = f;
+  W[RATE] = slope;
+  W[CURVE] = W[ACCEL_A]! + W[ACCEL_REACH_A]! * reachA + W[ACCEL_B]! + W[ACCEL_REACH_B]! * reachB;
+  W[MARGIN] = margin;
+  W[DRIFT] = sectorSpeed(v, d);
+  W[SAFE] = 0;
+  limit();
 }
 
-/** Disc of A against a piece of B that is an arc: side by side, or inside a concave one. */
-export function discAndArcOfB(
-  ax: number,
-  ay: number,
-  ra: number,
-  reachA: number,
+/** Disc of A inside the circle of a concave arc of B. */
+export function discOfAInside(
   ta: Float64Array,
   o: number,
-  kindB: number,
+  arcA: number,
   tb: Float64Array,
   q: number,
   steps: boolean,
 ): void {
+  const ax = ta[o + 2 * arcA]!;
+  const ay = ta[o + 2 * arcA + 1]!;
+  const ra = arcA * ta[o + R]!;
   const bx = tb[q + CX]!;
   const by = tb[q + CY]!;
-  const reachB = tb[q + CENTRE_REACH]!;
-  if (kindB === CONVEX) sideBySide(ax, ay, ra, reachA, ta, o, bx, by, tb[q + R]!, reachB, tb, q, steps);
-  else oneInside(ax, ay, ra, reachA, ta, o, bx, by, tb[q + R]!, reachB, tb, q, steps, false);
-}
-
-/** Disc of B against a piece of A that is an arc. */
-export function discAndArcOfA(
-  bx: number,
-  by: number,
-  rb: number,
-  reachB: number,
-  tb: Float64Array,
-  q: number,
-  kindA: number,
-  ta: Float64Array,
-  o: number,
-  steps: boolean,
-): void {
-  const reachA = ta[o + CENTRE_REACH]!;
-  const ax = ta[o + CX]!;
-  const ay = ta[o + CY]!;
-  if (kindA === CONVEX) sideBySide(ax, ay, ta[o + R]!, reachA, ta, o, bx, by, rb, reachB, tb, q, steps);
-  else if (kindA === CONCAVE) oneInside(ax, ay, ta[o + R]!, reachA, ta, o, bx, by, rb, reachB, tb, q, steps, true);
-}
-
-/** One disc inside the circle of the other's concave arc. */
-function oneInside(
-  ax: number,
-  ay: number,
-  ra: number,
-  reachA: number,
-  ta: Float64Array,
-  o: number,
-  bx: number,
-  by: number,
-  rb: number,
-  reachB: number,
-  tb: Float64Array,
-  q: number,
-  steps: boolean,
-  outerIsA: boolean,
-): void {
-  const room = outerIsA ? ra - rb : rb - ra;
+  const rb = tb[q + R]!;
+  const room = rb - ra;
   if (room <= 0) return;
   const px = ax - bx;
   const py = ay - by;
   const d = Math.sqrt(px * px + py * py);
   const f = room - d;
+  const nearer = f < W[GAP]!;
+  if (!nearer && !steps) return;
+  const reachA = ta[o + CORNER_REACH + arcA]!;
+  const reachB = tb[q + CENTRE_REACH]!;
   const v = steps ? speed(reachA, reachB) : 0;
-  if (f >= W[GAP]! && f - W[TARGET]! >= v * Math.max(W[FORWARD]!, W[BACK]!)) return;
-  // Direction, from the outer centre, in which the inner disc stands nearest.
-  const mx = outerIsA ? -px : px;
-  const my = outerIsA ? -py : py;
-  let margin = -1;
-  if (o >= 0) margin = Math.max(margin, outsideSector(ta, o, mx, my));
-  if (q >= 0) margin = Math.max(margin, outsideSector(tb, q, mx, my));
+  if (!nearer && f - W[TARGET]! >= v * Math.max(W[FORWARD]!, W[BACK]!)) return;
+  // The inner disc stands nearest in the direction from the outer centre to its own.
+  let margin = outsideSector(tb, q, px, py);
+  if (arcA !== 0) margin = Math.max(margin, outsideSector(ta, o, px, py));
   const nx = d > 0 ? px / d : 0;
   const ny = d > 0 ? py / d : 0;
   const slope = -rate(nx, ny, ax, ay);
   // Concentric: every direction is as near, and the corners of the arcs that face each other tell of it.
-  if (margin <= 0 && f >= 0 && f < W[GAP]! && d > 0) {
-    const ux = mx / d;
-    const uy = my / d;
-    record(f, slope, ax + ux * ra, ay + uy * ra, bx + ux * rb, by + uy * rb);
-  }
+  if (nearer && margin <= 0 && f >= 0 && d > 0) tell(f, slope, ax + nx * ra, ay + ny * ra, bx + nx * rb, by + ny * rb);
   if (!steps) return;
-  // However the inner body turns about its own origin, its disc stays within the circle it sweeps.
-  const fromX = outerIsA ? ax : W[SHIFT_X]! - bx;
-  const fromY = outerIsA ? ay : W[SHIFT_Y]! - by;
-  const swept = room - (outerIsA ? reachB : reachA) - Math.sqrt(fromX * fromX + fromY * fromY);
-  const shift = W[SPEED_A]! + W[SPEED_B]! + (outerIsA ? W[SPIN_A]! * reachA : W[SPIN_B]! * reachB);
+  const fromX = W[SHIFT_X]! - bx;
+  const fromY = W[SHIFT_Y]! - by;
+  W[VALUE] = f;
+  W[RATE] = slope;
+  W[MARGIN] = margin;
+  insideStep(room - reachA - Math.sqrt(fromX * fromX + fromY * fromY), W[SPIN_B]! * reachB, reachA, reachB, v, d);
+}
+
+/** Disc of B inside the circle of a concave arc of A. */
+export function discOfBInside(
+  tb: Float64Array,
+  q: number,
+  arcB: number,
+  ta: Float64Array,
+  o: number,
+  steps: boolean,
+): void {
+  const bx = tb[q + 2 * arcB]!;
+  const by = tb[q + 2 * arcB + 1]!;
+  const rb = arcB * tb[q + R]!;
+  const ax = ta[o + CX]!;
+  const ay = ta[o + CY]!;
+  const ra = ta[o + R]!;
+  const room = ra - rb;
+  if (room <= 0) return;
+  const px = ax - bx;
+  const py = ay - by;
+  const d = Math.sqrt(px * px + py * py);
+  const f = room - d;
+  const nearer = f < W[GAP]!;
+  if (!nearer && !steps) return;
+  const reachA = ta[o + CENTRE_REACH]!;
+  const reachB = tb[q + CORNER_REACH + arcB]!;
+  const v = steps ? speed(reachA, reachB) : 0;
+  if (!nearer && f - W[TARGET]! >= v * Math.max(W[FORWARD]!, W[BACK]!)) return;
+  let margin = outsideSector(ta, o, -px, -py);
+  if (arcB !== 0) margin = Math.max(margin, outsideSector(tb, q, -px, -py));
+  const nx = d > 0 ? px / d : 0;
+  const ny = d > 0 ? py / d : 0;
+  const slope = -rate(nx, ny, ax, ay);
+  if (nearer && margin <= 0 && f >= 0 && d > 0) tell(f, slope, ax - nx * ra, ay - ny * ra, bx - nx * rb, by - ny * rb);
+  if (!steps) return;
+  W[VALUE] = f;
+  W[RATE] = slope;
+  W[MARGIN] = margin;
+  insideStep(room - reachB - Math.sqrt(ax * ax + ay * ay), W[SPIN_A]! * reachA, reachA, reachB, v, d);
+}
+
+function tell(f: number, slope: number, ax: number, ay: number, bx: number, by: number): void {
+  W[GAP] = f;
+  W[SLOPE] = slope;
+  W[AX] = ax;
+  W[AY] = ay;
+  W[PBX] = bx;
+  W[PBY] = by;
+  W[NEAR_A] = W[NOW_A]!;
+  W[NEAR_B] = W[NOW_B]!;
+}
+
+/**
+ * Safe turns of one disc inside another circle; VALUE, RATE and MARGIN are set. `swept`: what is left of the value when the disc's whole
+ * sweep about its own body's origin is taken for it, which only the shift of that origin and `outerSpeed`, of the outer
+ * centre about its own, can change. `v`: bound on the speed of P, of length d.
+ */
+function insideStep(swept: number, outerSpeed: number, reachA: number, reachB: number, v: number, d: number): void {
+  const shift = W[SPEED_A]! + W[SPEED_B]! + outerSpeed;
   const free = swept - W[TARGET]!;
+  const room = W[VALUE]! - W[TARGET]!;
   let safe = free <= 0 ? 0 : shift === 0 ? Number.POSITIVE_INFINITY : free / shift;
-  if (f > W[TARGET]!) safe = Math.max(safe, v === 0 ? Number.POSITIVE_INFINITY : (f - W[TARGET]!) / v);
-  const forward = W[FORWARD]!;
-  const back = W[BACK]!;
+  if (room > 0) safe = Math.max(safe, v === 0 ? Number.POSITIVE_INFINITY : room / v);
+  W[DRIFT] = sectorSpeed(v, d);
   if (d > 0 && v > 0) {
     // While |P| keeps above half of what it is now, |P|'' <= A + v^2 / (|P| / 2).
-    const held = d / (2 * v);
-    const acc = W[ACCEL_A]! + W[ACCEL_REACH_A]! * reachA + W[ACCEL_B]! + W[ACCEL_REACH_B]! * reachB;
-    limit(f, slope, acc + (2 * v * v) / d, margin, sectorSpeed(v, d), safe);
-    const longest = Math.max(safe, held);
-    if (W[FORWARD]! > longest || W[BACK]! > longest) limit(Math.min(f, 0), 0, 0, margin, sectorSpeed(v, d), longest);
-    return;
+    W[CURVE] = W[ACCEL_A]! + W[ACCEL_REACH_A]! * reachA + W[ACCEL_B]! + W[ACCEL_REACH_B]! * reachB + (2 * v * v) / d;
+    W[SAFE] = safe;
+    limit();
+    safe = Math.max(safe, d / (2 * v));
   }
-  if (safe < forward || safe < back) limit(Math.min(f, 0), 0, 0, margin, sectorSpeed(v, d), safe);
+  if (safe >= W[FORWARD]! && safe >= W[BACK]!) return;
+  // Beyond that only its foot keeps it from counting.
+  W[VALUE] = Math.min(W[VALUE]!, 0);
+  W[RATE] = 0;
+  W[CURVE] = 0;
+  W[SAFE] = safe;
+  limit();
 }

@@ -1,7 +1,7 @@
 /**
  * Work area of one probe (probe.ts) and the bounds its candidates share: set by begin(), then read and written by the
  * functions that judge candidates. One array of doubles, because the inner loop must neither allocate nor pass twenty
- * numbers (a number kept in a variable of a module is a new object each time it is set).
+ * numbers (a number kept in a variable of a module is a new object each time it is set, and so is one passed to a function).
  */
 import type { Motion } from '../plane/pose.ts';
 import { E1X, E1Y, E2X, E2Y } from './flat.ts';
@@ -52,8 +52,22 @@ export const NOW_A = 24;
 export const NOW_B = 25;
 export const NEAR_A = 26;
 export const NEAR_B = 27;
+/** Of the piece of A judged now: centre and radius of its disc in B's frame, its velocity there, half the bound on its second derivative. */
+export const FAR_X = 28;
+export const FAR_Y = 29;
+export const FAR_R = 30;
+export const FAR_VX = 31;
+export const FAR_VY = 32;
+export const FAR_HALF = 33;
+/** Of the candidate judged now: see limit(). */
+export const VALUE = 34;
+export const RATE = 35;
+export const CURVE = 36;
+export const MARGIN = 37;
+export const DRIFT = 38;
+export const SAFE = 39;
 
-export const W = new Float64Array(28);
+export const W = new Float64Array(40);
 
 /** Sets the work area; arguments as of probe(). */
 export function begin(
@@ -114,51 +128,43 @@ export function accelInA(reach: number, fromA: number): number {
 }
 
 /**
- * A candidate of value `f` now, changing by `slope`, with a second derivative of at least -acc: shortens the safe turns to
- * where it could come below the target, unless it can't count until then: its foot is `margin` outside its piece, or f
- * is below zero, and either changes by at most `v` a radian. `atLeastRad`: a turn known to be safe for other reasons.
+ * A candidate of VALUE f now, changing at RATE, with a second derivative of at least -CURVE: shortens the safe turns to where it could
+ * come below the target, unless it can't count until then: its foot is MARGIN outside its piece, or f is below zero, and
+ * either changes by at most DRIFT a radian. SAFE: a turn known to be safe for other reasons.
  */
-export function limit(f: number, slope: number, acc: number, margin: number, v: number, atLeastRad: number): void {
+export function limit(): void {
+  const f = W[VALUE]!;
+  const slope = W[RATE]!;
+  const acc = W[CURVE]!;
   const room = f - W[TARGET]!;
   const forward = W[FORWARD]!;
   const back = W[BACK]!;
   // f + f' t - acc t^2 / 2 is concave in t: above the target all the way when it is so at both ends.
   const half = acc / 2;
   if (room >= 0 && room + (slope - half * forward) * forward >= 0 && room - (slope + half * back) * back >= 0) return;
-  let safe = atLeastRad;
-  const idle = Math.max(margin, -f) - FOOT_MM;
-  if (idle > 0) safe = Math.max(safe, v === 0 ? Number.POSITIVE_INFINITY : idle / v);
-  if (safe >= forward && safe >= back) return;
-  let root = 0;
-  if (room > 0) {
-    if (acc > 0) {
-      root = Math.sqrt(slope * slope + 2 * acc * room);
-      W[FORWARD] = Math.min(forward, Math.max(safe, (slope + root) / acc));
-      W[BACK] = Math.min(back, Math.max(safe, (root - slope) / acc));
-      return;
-    }
-    if (slope < 0) W[FORWARD] = Math.min(forward, Math.max(safe, room / -slope));
-    else W[BACK] = Math.min(back, Math.max(safe, room / slope));
-    return;
+  let safe = W[SAFE]!;
+  const idle = Math.max(W[MARGIN]!, -f) - FOOT_MM;
+  if (idle > 0) {
+    const v = W[DRIFT]!;
+    safe = Math.max(safe, v === 0 ? Number.POSITIVE_INFINITY : idle / v);
   }
-  W[FORWARD] = Math.min(forward, safe);
-  W[BACK] = Math.min(back, safe);
+  let ahead = safe;
+  let behind = safe;
+  if (room > 0 && acc > 0) {
+    const root = Math.sqrt(slope * slope + 2 * acc * room);
+    ahead = Math.max(safe, (slope + root) / acc);
+    behind = Math.max(safe, (root - slope) / acc);
+  } else if (room > 0) {
+    ahead = slope < 0 ? Math.max(safe, room / -slope) : Number.POSITIVE_INFINITY;
+    behind = slope > 0 ? Math.max(safe, room / slope) : Number.POSITIVE_INFINITY;
+  }
+  if (ahead < forward) W[FORWARD] = ahead;
+  if (behind < back) W[BACK] = behind;
 }
 
 /** How far (mm, a lower bound) the point at (ux, uy) from the arc's centre is outside its sector; negative or zero inside. */
 export function outsideSector(t: Float64Array, o: number, ux: number, uy: number): number {
   return Math.max(ux * t[o + E1X]! + uy * t[o + E1Y]!, ux * t[o + E2X]! + uy * t[o + E2Y]!);
-}
-
-export function record(f: number, slope: number, ax: number, ay: number, bx: number, by: number): void {
-  W[GAP] = f;
-  W[SLOPE] = slope;
-  W[AX] = ax;
-  W[AY] = ay;
-  W[PBX] = bx;
-  W[PBY] = by;
-  W[NEAR_A] = W[NOW_A]!;
-  W[NEAR_B] = W[NOW_B]!;
 }
 
 /**

@@ -13,6 +13,7 @@ import {
   BX,
   BY,
   CENTRE_REACH,
+  CORNER_REACH,
   CX,
   CY,
   E1X,
@@ -47,13 +48,22 @@ export function newRelative(): Relative {
   return { cos: 1, sin: 0, tx: 0, ty: 0, dtx: 0, dty: 0, dturn: 0 };
 }
 
+/** A turn, its cosine, its sine. */
+const TURN_B = new Float64Array([0, 1, 0]);
+
 /** Sets `rel` to the pose of A in B's frame. */
 export function setRelative(rel: Relative, a: Pose, b: Pose): void {
   const turn = a[POSE_TURN]! - b[POSE_TURN]!;
   rel.cos = Math.cos(turn);
   rel.sin = Math.sin(turn);
-  const c = Math.cos(b[POSE_TURN]!);
-  const s = Math.sin(b[POSE_TURN]!);
+  // Most bodies looked from stand still or do not turn: their last cosine serves again.
+  if (b[POSE_TURN] !== TURN_B[0]) {
+    TURN_B[0] = b[POSE_TURN]!;
+    TURN_B[1] = Math.cos(b[POSE_TURN]!);
+    TURN_B[2] = Math.sin(b[POSE_TURN]!);
+  }
+  const c = TURN_B[1]!;
+  const s = TURN_B[2]!;
   const dx = a[POSE_X]! - b[POSE_X]!;
   const dy = a[POSE_Y]! - b[POSE_Y]!;
   rel.tx = c * dx - s * dy;
@@ -81,6 +91,7 @@ export function carryPiece(f: FlatOutline, o: number, rel: Relative, out: Float6
   out[o + BX] = tx + c * at[o + BX]! + s * at[o + BY]!;
   out[o + BY] = ty - s * at[o + BX]! + c * at[o + BY]!;
   out[o + BR] = at[o + BR]!;
+  out[o + CORNER_REACH] = at[o + CORNER_REACH]!;
   if (f.kind[o / STRIDE] === LINE) {
     out[o + NX] = c * at[o + NX]! + s * at[o + NY]!;
     out[o + NY] = -s * at[o + NX]! + c * at[o + NY]!;

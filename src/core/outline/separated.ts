@@ -4,7 +4,7 @@
  * of it leaves.
  */
 import type { FlatOutline } from './flat.ts';
-import { CONVEX, CX, CY, E1X, E1Y, E2X, E2Y, R, STRIDE, X0, Y0 } from './flat.ts';
+import { CONVEX, CX, CY, E1X, E1Y, E2X, E2Y, HIGH, LEFT, LOW, R, RIGHT, STRIDE, X0, Y0 } from './flat.ts';
 import type { Relative } from './relative.ts';
 
 /** `nx`, `ny`: the direction from B to A, of length 1, in B's frame. */
@@ -12,7 +12,16 @@ export function separated(fa: FlatOutline, fb: FlatOutline, rel: Relative, nx: n
   // The direction in A's own frame; A's least is minus its farthest the other way.
   const ux = rel.cos * nx - rel.sin * ny;
   const uy = rel.sin * nx + rel.cos * ny;
-  return nx * rel.tx + ny * rel.ty - farthest(fa, -ux, -uy) > farthest(fb, nx, ny);
+  const shift = nx * rel.tx + ny * rel.ty;
+  const boxB = farthestOfBox(fb.whole, nx, ny);
+  if (shift - farthestOfBox(fa.whole, -ux, -uy) > boxB) return true;
+  const least = shift - farthest(fa, -ux, -uy);
+  return least > boxB || least > farthest(fb, nx, ny);
+}
+
+/** Largest value of n.p over an upright box: not below that over the outline in it. */
+function farthestOfBox(box: Float64Array, nx: number, ny: number): number {
+  return nx * (nx > 0 ? box[RIGHT]! : box[LEFT]!) + ny * (ny > 0 ? box[HIGH]! : box[LOW]!);
 }
 
 /** Largest value of n.p over an outline, own frame: at a corner, or on a convex arc that faces that way. */

@@ -40,7 +40,7 @@ describe('packed outlines', () => {
       for (const part of [0, 0.1, 0.5, 0.77, 1]) {
         pointOnPiece(f, i, part * field(f, i, ARCLEN), p);
         expect(Math.hypot(p.x - field(f, i, BX), p.y - field(f, i, BY))).toBeLessThanOrEqual(field(f, i, BR) + 1e-9);
-        expect(Math.hypot(p.x - f.discX, p.y - f.discY)).toBeLessThanOrEqual(f.discR + 1e-9);
+        expect(Math.hypot(p.x - f.whole[BX]!, p.y - f.whole[BY]!)).toBeLessThanOrEqual(f.whole[BR]! + 1e-9);
         expect(Math.hypot(p.x, p.y)).toBeLessThanOrEqual(f.reachMm + 1e-9);
       }
     }
