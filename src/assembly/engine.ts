@@ -126,9 +126,10 @@ export interface Pair {
   readonly cylinder: number;
   readonly limitMm: number;
   readonly assumed: readonly string[];
-  /** Pairs with the same key have the same geometry up to a crank-angle shift of `keyShiftRad`. */
+  /** Pairs with the same key have the same geometry up to a crank-angle shift of `keyShiftRad` and a turn of the section by `keyTurnRad`. */
   readonly key: string;
   readonly keyShiftRad: number;
+  readonly keyTurnRad: number;
   /** The same two bodies in a frame that moves with one of them, where more of their motion cancels: used for the certificate. */
   readonly relative?: { readonly a: LayeredBody; readonly b: LayeredBody };
   /** A valve and its piston: takes the place of layers. */

@@ -69,6 +69,7 @@ export function pairOf(doc: BuildDocument, cylinders: readonly Cylinder[], a: Bo
   }
   if (Math.max(a.z0Mm - b.z1Mm, b.z0Mm - a.z1Mm) > AXIAL_REACH_MM || axialGapMm(a, b) > AXIAL_REACH_MM) return null;
   const cylinder = cylinderOf(cylinders, a, b);
+  const seen = seenFrom(a, b, cylinder);
   const limitMm = mm(doc.limits?.[kind] ?? { value: DEFAULT_LIMITS[kind].value, from: 'stated' });
   return {
     id: `${a.name} · ${b.name}`,
@@ -80,8 +81,9 @@ export function pairOf(doc: BuildDocument, cylinders: readonly Cylinder[], a: Bo
     limitMm,
     // A valve meets the crown alone, and names what that rests on itself.
     assumed: [...new Set(a.kind === 'valve' ? a.assumed : [...a.assumed, ...b.assumed])],
-    key: [kind, limitMm, keyOf(a, cylinder), keyOf(b, cylinder)].join(' | '),
-    keyShiftRad: cylinder.firingTdcRad,
+    key: [kind, limitMm, meetingOf(a, b), keyOf(a, seen), keyOf(b, seen)].join(' | '),
+    keyShiftRad: seen.fromRad,
+    keyTurnRad: seen.turnRad,
     ...(kind === 'rod-piston' ? { relative: aboutThePin(a, b, cylinder) } : {}),
     ...(a.head === undefined ? {} : { head: a.head }),
   };
@@ -123,28 +125,61 @@ function angle(rad: number, period: number): string {
   return text;
 }
 
+/** From which crank angle on, and turned by how much, two bodies are looked at, so that those that move alike look alike. */
+interface Seen {
+  readonly fromRad: number;
+  readonly turnRad: number;
+}
+
 /**
- * What a body's part in the pair depends on, seen from a cylinder: its outlines, where they lie along the shaft, and its
- * motion counted from the cylinder's firing TDC and turned to its bank. Two pairs with the same keys go through the same
- * relative motion.
+ * From the cylinder's firing TDC and its bank; a cheek against what stands still, whatever cylinder is near, from where the
+ * cheek points up: every throw then goes the same way round.
  */
-function keyOf(body: Body, c: Cylinder): string {
-  const place = `${body.shapeKey} @${(body.baseMm - c.boreCentreMm).toFixed(9)}`;
+function seenFrom(a: Body, b: Body, c: Cylinder): Seen {
+  const still = b.kind === 'cam core' || (b.move.kind === 'fixed' && b.cylinder === undefined);
+  if (still && a.move.kind === 'crank') return { fromRad: -a.move.phaseRad, turnRad: 0 };
+  return { fromRad: c.firingTdcRad, turnRad: c.bankAngleRad };
+}
+
+/**
+ * How two bodies lie along the shaft, counted from the first. Even layers meet over stretches, or lie apart; nothing else of their
+ * axial places matters, so that each cheek beside a long wall meets it alike. With round parts the whole shift counts.
+ */
+function meetingOf(a: Body, b: Body): string {
+  if (a.round.length > 0 || b.round.length > 0) return (b.baseMm - a.baseMm).toFixed(9);
+  const places: string[] = [];
+  for (const la of a.layers) {
+    for (const lb of b.layers) {
+      const from = Math.max(la.z0Mm, lb.z0Mm) - a.baseMm;
+      const to = Math.min(la.z1Mm, lb.z1Mm) - a.baseMm;
+      places.push(`${from.toFixed(9)} ${to.toFixed(9)}`);
+    }
+  }
+  return places.join(' ');
+}
+
+/**
+ * What a body's part in the pair depends on but for its place along the shaft: its outlines, and its motion as seen. Two pairs with
+ * the same keys go through the same relative motion. The core is a disc about its own axis, and looks alike at any angle.
+ */
+function keyOf(body: Body, seen: Seen): string {
   const m = body.move;
-  const t = c.firingTdcRad;
-  const b = c.bankAngleRad;
-  if (m.kind === 'fixed') return `${place} fixed ${angle(m.turnRad - b, TURN)}`;
-  if (m.kind === 'crank') return `${place} crank ${angle(m.phaseRad + t - b, TURN)}`;
+  const t = seen.fromRad;
+  const b = seen.turnRad;
+  const shape = body.shapeKey;
+  if (m.kind === 'fixed') return `${shape} fixed ${angle(m.turnRad - b, TURN)}`;
+  if (m.kind === 'crank') return `${shape} crank ${angle(m.phaseRad + t - b, TURN)}`;
   if (m.kind === 'cam') {
     const x = m.xMm * Math.cos(b) - m.yMm * Math.sin(b);
     const y = m.xMm * Math.sin(b) + m.yMm * Math.cos(b);
-    return `${place} cam ${m.ratio} ${x.toFixed(9)} ${y.toFixed(9)} ${angle(m.phaseRad + m.ratio * t - b, TURN)}`;
+    const at = `${shape} cam ${x.toFixed(9)} ${y.toFixed(9)}`;
+    return body.kind === 'cam core' ? at : `${at} ${m.ratio} ${angle(m.phaseRad + m.ratio * t - b, TURN)}`;
   }
   if (m.kind === 'valve') {
     const x = m.xMm * Math.cos(b) - m.yMm * Math.sin(b);
     const y = m.xMm * Math.sin(b) + m.yMm * Math.cos(b);
-    return `${place} valve ${m.train} ${x.toFixed(9)} ${y.toFixed(9)} ${angle(m.turnRad - b, TURN)} ${angle(m.peakRad - t, 2 * TURN)}`;
+    return `${shape} valve ${m.train} ${x.toFixed(9)} ${y.toFixed(9)} ${angle(m.turnRad - b, TURN)} ${angle(m.peakRad - t, 2 * TURN)}`;
   }
   const s = m.cylinder.slider;
-  return `${place} ${m.kind} ${s.crankRadiusMm} ${s.rodLengthMm} ${s.offsetMm} ${m.cylinder.boreOffsetMm} ${angle(m.cylinder.bankAngleRad - b, TURN)} ${angle(m.cylinder.alphaAtZeroRad + t, TURN)}`;
+  return `${shape} ${m.kind} ${s.crankRadiusMm} ${s.rodLengthMm} ${s.offsetMm} ${m.cylinder.boreOffsetMm} ${angle(m.cylinder.bankAngleRad - b, TURN)} ${angle(m.cylinder.alphaAtZeroRad + t, TURN)}`;
 }

@@ -109,11 +109,7 @@ export function witnessOf(pair: Pair, found: LayeredGap): Witness {
   return { points: share ? [x, y, x, y] : [ax!, ay!, bx!, by!], inPlaneMm: here.gapMm };
 }
 
-function bankOf(engine: Engine, pair: Pair): number {
-  return engine.cylinders.find((c) => c.number === pair.cylinder)!.bankAngleRad;
-}
-
-/** Points turned clockwise about the crank axis: pairs that move alike do so each seen from its own bank. */
+/** Points turned clockwise about the crank axis: pairs that move alike do so each seen from its own side. */
 function turned(p: Witness['points'], rad: number): Witness['points'] {
   if (rad === 0) return p;
   const c = Math.cos(rad);
@@ -135,7 +131,7 @@ export function describe(
   const { cell } = found;
   const shiftZ = pair.a.baseMm - solvedFor.a.baseMm;
   const [za, zb] = facingPlaces(cell);
-  const points = turned(witness.points, bankOf(engine, pair) - bankOf(engine, solvedFor));
+  const points = turned(witness.points, pair.keyTurnRad - solvedFor.keyTurnRad);
   const x = engine.mirrored ? -1 : 1;
   return {
     id: pair.id,

@@ -26,13 +26,14 @@ const APART_MM = 0.02;
 const SHORTEST_RAD = Math.PI / 180;
 
 /** Looks at each stretch for a deep place to begin from; the deeper it is, the less work the bound takes. */
-const LOOKS = 8;
+const LOOKS = 6;
 
 /** The looks round a deep place end below this turn, radians. */
-const LAST_LOOK_RAD = 1e-5;
+const LAST_LOOK_RAD = 2e-4;
 
 /** A look asks for places deeper than the best by this only, in tolerances: finer ones are left to the bound. */
-const LOOK_TOLERANCES = 0.25;
+const LOOK_TOLERANCES = 4;
+const CLOSE_LOOK_TOLERANCES = 0.5;
 
 const found: Deepest = newDeepest();
 const waiting = new Float64Array(2 * 1024);
@@ -111,8 +112,8 @@ export function contact(
   const widest = Math.max(0, ...stretches.map(([from, to]) => to - from));
   for (let step = widest / LOOKS; step > LAST_LOOK_RAD; step /= 2) {
     const centre = answer.atCrankRad;
-    reach(centre - step, centre - step, LOOK_TOLERANCES * toleranceMm);
-    reach(centre + step, centre + step, LOOK_TOLERANCES * toleranceMm);
+    reach(centre - step, centre - step, CLOSE_LOOK_TOLERANCES * toleranceMm);
+    reach(centre + step, centre + step, CLOSE_LOOK_TOLERANCES * toleranceMm);
   }
   let boundMm = -APART_MM;
   for (const [from, to] of stretches) boundMm = Math.max(boundMm, reach(from, to, toleranceMm));

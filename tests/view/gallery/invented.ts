@@ -512,6 +512,7 @@ const pairs: Pair[] = made.map((m) => ({
   assumed: [],
   key: pairId(m),
   keyShiftRad: 0,
+  keyTurnRad: 0,
 }));
 
 export function inventedEngine(mirrored: boolean): Engine {
