@@ -110,7 +110,7 @@ export function contact(
     }
   }
   const widest = Math.max(0, ...stretches.map(([from, to]) => to - from));
-  for (let step = widest / LOOKS; step > LAST_LOOK_RAD; step /= 2) {
+  for (let step = widest / LOOKS; step > LAST_LOOK_RAD; step /= 3) {
     const centre = answer.atCrankRad;
     reach(centre - step, centre - step, CLOSE_LOOK_TOLERANCES * toleranceMm);
     reach(centre + step, centre + step, CLOSE_LOOK_TOLERANCES * toleranceMm);
