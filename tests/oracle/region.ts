@@ -336,7 +336,8 @@ export function depth(a: Region, b: Region, stepMm: number): number {
 function deepest(points: Region, host: Region, stepMm: number): number {
   const deep = (s: Side, f: number): number => {
     const [x, y] = onSide(s, f);
-    return within(host, x, y) ? toOutline(host, x, y) : 0;
+    const away = toOutline(host, x, y);
+    return within(host, x, y) ? away : -away;
   };
   let best = 0;
   const tries: { s: Side; at: number; most: number; width: number }[] = [];
@@ -346,7 +347,7 @@ function deepest(points: Region, host: Region, stepMm: number): number {
       if (root(s.mx - host.mx, s.my - host.my) - s.reach >= host.reach) continue;
       const length = lengthOf(s);
       const n = length < stepMm / 4 ? 1 : Math.max(2, Math.ceil(length / stepMm));
-      let [at, most] = [0, 0];
+      let [at, most] = [0, Number.NEGATIVE_INFINITY];
       for (let k = n === 1 ? 1 : 0; k <= n; k++) {
         const d = deep(s, k / n);
         if (d > most) [at, most] = [k / n, d];
@@ -358,7 +359,7 @@ function deepest(points: Region, host: Region, stepMm: number): number {
   for (const { s, at, most, width } of tries) {
     const length = lengthOf(s);
     // A depth changes no faster than the place along the edge.
-    if (most === 0 || most + width * length <= best) continue;
+    if (most + width * length <= best) continue;
     let [low, high] = [Math.max(0, at - width), Math.min(1, at + width)];
     while ((high - low) * length > 1e-5) {
       const [f, g] = [low + (high - low) / 3, high - (high - low) / 3];

@@ -121,7 +121,7 @@ describe('build files spoilt at random', () => {
     const random = seeded(11);
     const faults: string[] = [];
     let [refused, taken] = [0, 0];
-    for (let k = 0; k < 1500; k++) {
+    for (let k = 0; k < 900; k++) {
       const content = spoil(random, files[k % files.length]!);
       const read = readContent(content);
       if (!read.ok) {
@@ -149,8 +149,8 @@ describe('build files spoilt at random', () => {
       }
     }
     expect(faults.slice(0, 10)).toEqual([]);
-    expect(refused).toBeGreaterThan(700);
-    expect(taken).toBeGreaterThan(80);
+    expect(refused).toBeGreaterThan(420);
+    expect(taken).toBeGreaterThan(50);
   });
 
   test('as text cut short or with characters changed never throw', () => {
@@ -187,7 +187,7 @@ describe('the command on spoilt files', () => {
     const place = folder();
     const statuses: number[] = [];
     try {
-      for (let k = 0; k < 5; k++) {
+      for (let k = 0; k < 3; k++) {
         const file = place.file(`spoilt-${k}.json`, JSON.stringify(spoil(random, files[0]!)));
         const ran = await check(file, ...(k % 2 === 0 ? ['--json'] : []));
         statuses.push(ran.status);

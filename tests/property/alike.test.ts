@@ -1,0 +1,151 @@
+/**
+ * Situations that are solved once for several pairs really are one: bodies that share a key have the same outlines at the same places
+ * along the shaft, and go through the same motion, seen from the cylinder of each. Looked at body by body, without solving, so that many
+ * builds can be: random ones with entries of their own for every dimension, in every layout.
+ */
+import { describe, expect, test } from 'vitest';
+import type { Body, Engine, Pair } from '../../src/assembly/engine.ts';
+import { layOut } from '../../src/assembly/index.ts';
+import { readContent } from '../../src/build/index.ts';
+import type { Outline } from '../../src/core/outline/outline.ts';
+import { newPose, POSE_TURN, POSE_X, POSE_Y } from '../../src/core/plane/pose.ts';
+import { RANDOM_LAYOUTS, type RandomBuild, randomBuild } from '../examine/randomBuild.ts';
+import { mm } from '../oracle/buildFile.ts';
+import { between, seeded } from '../oracle/random.ts';
+
+/** Numbers nearer than this are the same, mm or radians. */
+const SAME = 1e-6;
+
+type Random = () => number;
+
+/** An entry of its own for many bodies, each with one dimension or another a little off. */
+function withOwnEntries(file: RandomBuild, random: Random): unknown {
+  const copy = structuredClone(file) as unknown as {
+    assemblies: { own?: unknown[]; crank: Record<string, unknown>; rod: object; piston: object; camshaft?: object }[];
+    block: { freeLayout?: { cylinders: unknown[]; throws: unknown[] }; firingOrder: number[] };
+  };
+  const a = copy.assemblies[0]!;
+  const cylinders = copy.block.firingOrder.length;
+  const throws =
+    copy.block.freeLayout?.throws.length ?? (file.block.layout.startsWith('v') ? cylinders / 2 : cylinders);
+  const off = (dim: { value: string }): unknown => {
+    const value = mm(dim) * (1 + between(random, -0.004, 0.004));
+    const unit = dim.value.endsWith('deg') ? 'deg' : 'mm';
+    return { value: `${value.toFixed(6)} ${unit}`, from: 'measured' };
+  };
+  const one = (dims: object): Record<string, unknown> => {
+    const keys = Object.keys(dims).filter(
+      (k) => typeof (dims as Record<string, { value?: unknown }>)[k]?.value === 'string',
+    );
+    const key = keys[Math.floor(random() * keys.length)]!;
+    return { [key]: off((dims as Record<string, { value: string }>)[key]!) };
+  };
+  const small = (): unknown => ({ value: `${between(random, -0.03, 0.03).toFixed(5)} mm`, from: 'measured' });
+  const own: unknown[] = [];
+  const weighted = a.crank['weighted'] as { throw: number; side: string }[] | undefined;
+  for (let t = 1; t <= throws; t++) {
+    for (const side of ['front', 'rear']) {
+      if (weighted !== undefined && !weighted.some((w) => w.throw === t && w.side === side)) continue;
+      const how = random();
+      const entry = { body: 'counterweight', throw: t, side };
+      if (how < 0.3) own.push({ ...entry, set: one(a.crank['counterweight'] as object) });
+      else if (how < 0.4) own.push({ ...entry, axialShift: small() });
+      else if (how < 0.5)
+        own.push({ ...entry, phase: { value: `${between(random, -5, 5).toFixed(3)} deg`, from: 'measured' } });
+    }
+  }
+  for (let c = 1; c <= cylinders; c++) {
+    const how = random();
+    if (how < 0.35) own.push({ body: 'rod', cylinder: c, set: one(a.rod) });
+    else if (how < 0.4) own.push({ body: 'rod', cylinder: c, axialShift: small() });
+    if (random() < 0.35) own.push({ body: 'piston', cylinder: c, set: one(a.piston) });
+    if (a.camshaft === undefined || random() > 0.4) continue;
+    const valve = random() < 0.5 ? 'intake' : 'exhaust';
+    const cam = a.camshaft as Record<string, { value: string }>;
+    const entry = { body: 'lobe', cylinder: c, valve };
+    const kind = random();
+    if (kind < 0.35) own.push({ ...entry, lift: off(cam[`${valve}Lift`]!) });
+    else if (kind < 0.7) own.push({ ...entry, duration: off(cam[`${valve}Duration`]!) });
+    else own.push({ ...entry, axialShift: small() });
+  }
+  if (own.length > 0) a.own = own;
+  return copy;
+}
+
+function numbersOf(o: Outline): number[] {
+  return o.pieces.flatMap((p) =>
+    p.kind === 'line' ? [0, p.x0, p.y0, p.x1, p.y1] : [1, p.cx, p.cy, p.r, p.startRad, p.sweepRad],
+  );
+}
+
+const TURNS = [0, 0.7, 1.9, 3.3, 4.8, 7.1, 10.9];
+
+/** A body of a pair as seen from the pair's cylinder: outlines, places along the shaft, and poses at angles from its firing. */
+function seenFrom(body: Body, pair: Pair, engine: Engine): number[] {
+  const c = engine.cylinders.find((one) => one.number === pair.cylinder)!;
+  const [cos, sin] = [Math.cos(c.bankAngleRad), Math.sin(c.bankAngleRad)];
+  const out: number[] = [];
+  for (const l of body.layers) {
+    out.push(...numbersOf(l.outline), l.z0Mm - c.boreCentreMm, l.z1Mm - c.boreCentreMm, l.deviationMm ?? 0);
+  }
+  for (const r of body.round) {
+    out.push(r.z0Mm - c.boreCentreMm, r.z1Mm - c.boreCentreMm, r.centreMm - c.boreCentreMm);
+    for (const [f, g] of [
+      [0.1, 0.2],
+      [0.4, 0.6],
+      [0.8, 0.9],
+    ] as const) {
+      const wide = r.z1Mm - r.z0Mm;
+      const slice = r.slice(r.z0Mm + f * wide, r.z0Mm + g * wide);
+      out.push(...(slice === null ? [-1] : numbersOf(slice)));
+    }
+  }
+  const pose = newPose();
+  for (const turn of TURNS) {
+    body.motion.write(turn + pair.keyShiftRad, pose);
+    const [x, y] = [pose[POSE_X]!, pose[POSE_Y]!];
+    const direction = pose[POSE_TURN]! - c.bankAngleRad;
+    out.push(cos * x - sin * y, sin * x + cos * y);
+    // A disc about its own middle looks the same whichever way it is turned.
+    if (body.kind !== 'cam core') out.push(Math.cos(direction), Math.sin(direction));
+  }
+  return out;
+}
+
+function differ(a: readonly number[], b: readonly number[]): boolean {
+  return a.length !== b.length || a.some((x, k) => !(Math.abs(x - b[k]!) <= SAME));
+}
+
+describe('pairs with one key', () => {
+  test('are one situation, in builds with entries of their own for every dimension', () => {
+    const faults: string[] = [];
+    let [builds, compared] = [0, 0];
+    for (let k = 0; k < 170; k++) {
+      const random = seeded(31 * k + 5);
+      const read = readContent(withOwnEntries(randomBuild(random, RANDOM_LAYOUTS[k % RANDOM_LAYOUTS.length]!), random));
+      if (!read.ok) continue;
+      builds += 1;
+      const engine = layOut(read.doc, read.doc.proposed);
+      const first = new Map<string, { pair: Pair; a: number[]; b: number[] }>();
+      for (const pair of engine.pairs) {
+        const known = first.get(pair.key);
+        const [a, b] = [seenFrom(pair.a, pair, engine), seenFrom(pair.b, pair, engine)];
+        if (known === undefined) {
+          first.set(pair.key, { pair, a, b });
+          continue;
+        }
+        compared += 1;
+        if (
+          differ(a, known.a) ||
+          differ(b, known.b) ||
+          pair.limitMm !== known.pair.limitMm ||
+          pair.periodRad !== known.pair.periodRad
+        )
+          faults.push(`${read.doc.name} ${k}: ${known.pair.id} told for ${pair.id}`);
+      }
+    }
+    expect(faults.slice(0, 10)).toEqual([]);
+    expect(builds).toBeGreaterThan(85);
+    expect(compared).toBeGreaterThan(1000);
+  });
+});
