@@ -1,10 +1,10 @@
 /**
- * Situations that are solved once for several pairs really are one: bodies that share a key have the same outlines at the same places
- * along the shaft, and go through the same motion, seen from the cylinder of each. Looked at body by body, without solving, so that many
+ * Situations that are solved once for several pairs really are one: bodies that share a key have the same outlines, meet alike along
+ * the shaft, and go through the same motion, seen as each pair is looked at. Looked at body by body, without solving, so that many
  * builds can be: random ones with entries of their own for every dimension, in every layout.
  */
 import { describe, expect, test } from 'vitest';
-import type { Body, Engine, Pair } from '../../src/assembly/engine.ts';
+import type { Body, Pair } from '../../src/assembly/engine.ts';
 import { layOut } from '../../src/assembly/index.ts';
 import { readContent } from '../../src/build/index.ts';
 import type { Outline } from '../../src/core/outline/outline.ts';
@@ -80,22 +80,19 @@ function numbersOf(o: Outline): number[] {
 
 const TURNS = [0, 0.7, 1.9, 3.3, 4.8, 7.1, 10.9];
 
-/** A body of a pair as seen from the pair's cylinder: outlines, places along the shaft, and poses at angles from its firing. */
-function seenFrom(body: Body, pair: Pair, engine: Engine): number[] {
-  const c = engine.cylinders.find((one) => one.number === pair.cylinder)!;
-  const [cos, sin] = [Math.cos(c.bankAngleRad), Math.sin(c.bankAngleRad)];
+/** The outlines of a body, and its poses from the pair's own angle on, turned as the pair is looked at. */
+function seenFrom(body: Body, pair: Pair): number[] {
+  const [cos, sin] = [Math.cos(pair.keyTurnRad), Math.sin(pair.keyTurnRad)];
   const out: number[] = [];
-  for (const l of body.layers) {
-    out.push(...numbersOf(l.outline), l.z0Mm - c.boreCentreMm, l.z1Mm - c.boreCentreMm, l.deviationMm ?? 0);
-  }
+  for (const l of body.layers) out.push(...numbersOf(l.outline), l.deviationMm ?? 0);
   for (const r of body.round) {
-    out.push(r.z0Mm - c.boreCentreMm, r.z1Mm - c.boreCentreMm, r.centreMm - c.boreCentreMm);
+    const wide = r.z1Mm - r.z0Mm;
+    out.push(wide, r.centreMm - r.z0Mm);
     for (const [f, g] of [
       [0.1, 0.2],
       [0.4, 0.6],
       [0.8, 0.9],
     ] as const) {
-      const wide = r.z1Mm - r.z0Mm;
       const slice = r.slice(r.z0Mm + f * wide, r.z0Mm + g * wide);
       out.push(...(slice === null ? [-1] : numbersOf(slice)));
     }
@@ -104,12 +101,23 @@ function seenFrom(body: Body, pair: Pair, engine: Engine): number[] {
   for (const turn of TURNS) {
     body.motion.write(turn + pair.keyShiftRad, pose);
     const [x, y] = [pose[POSE_X]!, pose[POSE_Y]!];
-    const direction = pose[POSE_TURN]! - c.bankAngleRad;
+    const direction = pose[POSE_TURN]! - pair.keyTurnRad;
     out.push(cos * x - sin * y, sin * x + cos * y);
     // A disc about its own middle looks the same whichever way it is turned.
     if (body.kind !== 'cam core') out.push(Math.cos(direction), Math.sin(direction));
   }
   return out;
+}
+
+/** Where two bodies lie along the shaft, from the first: of even layers what they share, or how far apart they are; else every face. */
+function meeting({ a, b }: Pair): number[] {
+  const from = a.baseMm;
+  if (a.round.length + b.round.length > 0) {
+    return [a, b].flatMap((body) => [...body.layers, ...body.round].flatMap((l) => [l.z0Mm - from, l.z1Mm - from]));
+  }
+  return a.layers.flatMap((la) =>
+    b.layers.flatMap((lb) => [Math.max(la.z0Mm, lb.z0Mm) - from, Math.min(la.z1Mm, lb.z1Mm) - from]),
+  );
 }
 
 function differ(a: readonly number[], b: readonly number[]): boolean {
@@ -129,7 +137,8 @@ describe('pairs with one key', () => {
       const first = new Map<string, { pair: Pair; a: number[]; b: number[] }>();
       for (const pair of engine.pairs) {
         const known = first.get(pair.key);
-        const [a, b] = [seenFrom(pair.a, pair, engine), seenFrom(pair.b, pair, engine)];
+        const a = [...seenFrom(pair.a, pair), ...meeting(pair)];
+        const b = seenFrom(pair.b, pair);
         if (known === undefined) {
           first.set(pair.key, { pair, a, b });
           continue;
