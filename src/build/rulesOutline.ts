@@ -40,6 +40,11 @@ export const outlineGroup: RuleGroup = {
       why: 'A gap that rests on an assumed outline says so.',
     },
     {
+      name: 'outline or phase',
+      what: 'A counterweight with an outline of its own has no phase of its own.',
+      why: 'The outline already stands where the metal was measured; a turn beside it would be lost without a word.',
+    },
+    {
       name: 'outline deviation',
       what: 'At most 10 mm, and at most a quarter of the mean width of its outline.',
       why: 'It is taken off every gap of the part; a larger one is a slip of the unit.',
@@ -58,6 +63,9 @@ export const outlineGroup: RuleGroup = {
       }
       assembly.own?.forEach((own, k) => {
         if (own.body !== 'lobe') checkMeasured(own, `assemblies[${a}].own[${k}]`, report);
+        if (own.body !== 'counterweight' || own.outline === undefined || own.phase === undefined) return;
+        const allowed = 'Allowed: an outline or a phase; turn the outline’s points instead.';
+        report('outline or phase', `assemblies[${a}].own[${k}].phase`, own.phase.value, allowed);
       });
     });
   },

@@ -317,6 +317,20 @@ const BROKEN: readonly [rule: string, place: string, changes: Record<string, unk
     { 'assemblies[0].piston.outlineDeviation': dim('.1 mm') },
   ],
   [
+    'outline or phase',
+    'assemblies[0].own[0].phase',
+    {
+      'assemblies[0].own': [
+        {
+          ...ownCounterweight,
+          outline: chain([-45, -75], [45, -75], [45, 90], [-45, 90]),
+          outlineFrom: 'stated',
+          phase: dim('4 deg'),
+        },
+      ],
+    },
+  ],
+  [
     'outline deviation',
     'assemblies[0].rod.outlineDeviation',
     { ...rodOutline, 'assemblies[0].rod.outlineDeviation': dim('11 mm') },
