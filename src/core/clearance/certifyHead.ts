@@ -117,7 +117,7 @@ function safeTurnRad(
   };
   let least = wantedRad;
   for (let k = 0; k < crown.count; k++) {
-    separation(crown, k, directions[k]!, x, y, one);
+    separation(k, x, y, directions, one);
     let mine = turn();
     if (mine < least) {
       separateBest(crown, k, x, y, directions, one);

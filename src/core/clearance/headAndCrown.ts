@@ -43,6 +43,9 @@ const STRIDE = 6;
 
 export interface Crown {
   readonly shape: HeadAndCrown;
+  /** Of the lean. */
+  readonly sinLean: number;
+  readonly cosLean: number;
   readonly wedges: Float64Array;
   readonly count: number;
   /** By how much the wall's faces lie inside the round pocket, mm. */
@@ -72,20 +75,36 @@ export function makeCrown(shape: HeadAndCrown): Crown {
   }
   return {
     shape,
+    sinLean: sin,
+    cosLean: cos,
     wedges: Float64Array.from(rows),
     count: rows.length / STRIDE,
     slicingMm: pocket === null ? 0 : pocket.radiusMm * (1 - Math.cos(Math.PI / WALL_FACES)),
   };
 }
 
-/** A separating direction for each wedge, as a share from n1 (0) to u (1): found at one place, it is a good one nearby. */
+/**
+ * A separating direction for each wedge: x, y, z of n, and what s(n) is at the origin, and the share it was
+ * made from. Found for one place of the head it is a good one
+ * nearby, and s(n) there is a sum of two products.
+ */
 export type Directions = Float64Array;
 
+const NX = 0;
+const NY = 1;
+const NZ = 2;
+const AT_ORIGIN = 3;
+const SHARE = 4;
+const DIRECTION = 5;
+
+/** Halfway between the two normals of each wedge: to begin with. */
 export function newDirections(crown: Crown): Directions {
-  return new Float64Array(crown.count).fill(0.5);
+  const out = new Float64Array(crown.count * DIRECTION);
+  for (let k = 0; k < crown.count; k++) setDirection(crown, k, 0.5, out);
+  return out;
 }
 
-/** Nothing is allocated where it is filled. Unit direction and s(n), of one wedge and one share. */
+/** Nothing is allocated where it is filled. Unit direction and s(n), of one wedge. */
 export interface Separation {
   mm: number;
   nx: number;
@@ -93,9 +112,18 @@ export interface Separation {
   nz: number;
 }
 
-/** s(n) for the face's middle at (x, y, 0). */
-export function separation(crown: Crown, wedge: number, share: number, x: number, y: number, out: Separation): void {
-  const { shape, wedges } = crown;
+/** s(n) with the direction kept for a wedge, for the face's middle at (x, y, 0). */
+export function separation(wedge: number, x: number, y: number, directions: Directions, out: Separation): void {
+  const d = wedge * DIRECTION;
+  out.nx = directions[d + NX]!;
+  out.ny = directions[d + NY]!;
+  out.nz = directions[d + NZ]!;
+  out.mm = x * out.nx + y * out.ny + directions[d + AT_ORIGIN]!;
+}
+
+/** Keeps for a wedge the direction that is a share of the way from n1 (0) to u (1). */
+function setDirection(crown: Crown, wedge: number, share: number, directions: Directions): void {
+  const { shape, wedges, sinLean, cosLean } = crown;
   const o = wedge * STRIDE;
   const angle = wedges[o + 4]!;
   const sine = wedges[o + 5]!;
@@ -103,28 +131,26 @@ export function separation(crown: Crown, wedge: number, share: number, x: number
   const l2 = sine < 1e-12 ? share : Math.sin(share * angle) / sine;
   const nx = l1 * wedges[o]!;
   const ny = l1 * wedges[o + 1]! + l2;
-  const nz = l1 * wedges[o + 2]!;
-  const along = nx * Math.sin(shape.leanRad) + ny * Math.cos(shape.leanRad);
+  const along = nx * sinLean + ny * cosLean;
   const square = Math.sqrt(Math.max(0, 1 - along * along));
-  out.nx = nx;
-  out.ny = ny;
-  out.nz = nz;
-  out.mm =
-    x * nx +
-    y * ny -
-    shape.headRadiusMm * square +
-    Math.min(0, shape.marginMm * along) -
-    (l1 * wedges[o + 3]! + l2 * shape.topY);
+  const d = wedge * DIRECTION;
+  directions[d + SHARE] = share;
+  directions[d + NX] = nx;
+  directions[d + NY] = ny;
+  directions[d + NZ] = l1 * wedges[o + 2]!;
+  directions[d + AT_ORIGIN] =
+    Math.min(0, shape.marginMm * along) - shape.headRadiusMm * square - (l1 * wedges[o + 3]! + l2 * shape.topY);
 }
 
-/** Shares looked at before the best of them is closed in on; and how far that goes, a share of the angle. */
+/** Shares looked at before the best of them is closed in on, where the one kept is no longer near the best. */
 const FIRST_SHARES = 8;
-const SHARE_CLOSE = 1e-6;
+/** How near to the best the share kept is thought to be: between two looks at a moving head. */
+const NEAR_SHARE = 0.02;
+/** How far the best is closed in on: a direction off by a ten-thousandth of the angle is worth a millionth of a millimetre at most, on the safe side. */
+const SHARE_CLOSE = 1e-4;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
-const trial: Separation = { mm: 0, nx: 0, ny: 0, nz: 0 };
-
-/** Finds the share with the greatest s(n) for a wedge; leaves it in `directions` and the separation in `out`. */
+/** Finds the direction with the greatest s(n) for a wedge; leaves it in `directions` and the separation in `out`. */
 export function separateBest(
   crown: Crown,
   wedge: number,
@@ -134,17 +160,22 @@ export function separateBest(
   out: Separation,
 ): void {
   const at = (share: number): number => {
-    separation(crown, wedge, share, x, y, trial);
-    return trial.mm;
+    setDirection(crown, wedge, share, directions);
+    separation(wedge, x, y, directions, out);
+    return out.mm;
   };
-  let best = 0;
-  let most = Number.NEGATIVE_INFINITY;
-  for (let k = 0; k <= FIRST_SHARES; k++) {
-    const value = at(k / FIRST_SHARES);
-    if (value > most) [most, best] = [value, k / FIRST_SHARES];
+  let best = directions[wedge * DIRECTION + SHARE]!;
+  let most = at(best);
+  let low = Math.max(0, best - NEAR_SHARE);
+  let high = Math.min(1, best + NEAR_SHARE);
+  if (at(low) > most || at(high) > most) {
+    for (let k = 0; k <= FIRST_SHARES; k++) {
+      const value = at(k / FIRST_SHARES);
+      if (value > most) [most, best] = [value, k / FIRST_SHARES];
+    }
+    low = Math.max(0, best - 1 / FIRST_SHARES);
+    high = Math.min(1, best + 1 / FIRST_SHARES);
   }
-  let low = Math.max(0, best - 1 / FIRST_SHARES);
-  let high = Math.min(1, best + 1 / FIRST_SHARES);
   let p = high - GOLDEN * (high - low);
   let q = low + GOLDEN * (high - low);
   let [atP, atQ] = [at(p), at(q)];
@@ -162,8 +193,7 @@ export function separateBest(
     }
   }
   const share = Math.max(atP, atQ) > most ? (atP > atQ ? p : q) : best;
-  directions[wedge] = share;
-  separation(crown, wedge, share, x, y, out);
+  at(share);
 }
 
 /** Gap of the head at a place, and what it is nearest to. */
@@ -181,7 +211,7 @@ const found: Separation = { mm: 0, nx: 0, ny: 0, nz: 0 };
 export function headGap(crown: Crown, x: number, y: number, directions: Directions, out: HeadGap): void {
   out.mm = Number.POSITIVE_INFINITY;
   for (let k = 0; k < crown.count; k++) {
-    separation(crown, k, directions[k]!, x, y, found);
+    separation(k, x, y, directions, found);
     if (found.mm >= out.mm) continue;
     separateBest(crown, k, x, y, directions, found);
     if (found.mm >= out.mm) continue;
@@ -197,8 +227,7 @@ export function headGap(crown: Crown, x: number, y: number, directions: Directio
 export function crownPart(crown: Crown, gap: HeadGap): string {
   if (crown.shape.pocket === null || gap.ny > 1 - 1e-6) return 'crown';
   if (gap.wedge === 0) return 'pocket floor';
-  const { leanRad } = crown.shape;
-  const along = gap.nx * Math.sin(leanRad) + gap.ny * Math.cos(leanRad);
+  const along = gap.nx * crown.sinLean + gap.ny * crown.cosLean;
   return Math.abs(along) < 1e-3 ? 'pocket wall' : 'pocket edge';
 }
 
@@ -209,8 +238,8 @@ export function headPoints(
   x: number,
   y: number,
 ): readonly [number, number, number, number] {
-  const { leanRad, headRadiusMm, marginMm } = crown.shape;
-  const [ax, ay] = [Math.sin(leanRad), Math.cos(leanRad)];
+  const { headRadiusMm, marginMm } = crown.shape;
+  const [ax, ay] = [crown.sinLean, crown.cosLean];
   const along = gap.nx * ax + gap.ny * ay;
   const square = Math.sqrt(Math.max(0, 1 - along * along));
   const out = square < 1e-9 ? 0 : headRadiusMm / square;
