@@ -1,4 +1,4 @@
-/** The bar at the top: which build, open and save, paper light or dark, and the way to the dimensions on a narrow screen. */
+/** The bar at the top: which build, the pages that take the place of the section, open and save, paper light or dark, and the way to the dimensions. */
 import type { Store } from '../model/index.ts';
 import { setTheme, themeChoice } from '../view/index.ts';
 import { DEMOS } from './demos.ts';
@@ -8,14 +8,19 @@ export interface BarActions {
   readonly openDemo: (key: string) => void;
   readonly openFile: (file: File) => void;
   readonly toggleSide: () => void;
-  readonly toggleSums: () => void;
 }
 
 const NEXT_THEME = { system: 'dark', dark: 'light', light: 'system' } as const;
 const THEME_WORDS = { system: 'Paper: system', dark: 'Paper: dark', light: 'Paper: light' } as const;
 
-/** Gives back the button of the shop's sums, which belongs to the page that it opens. */
-export function createBar(host: HTMLElement, store: Store, shownDemo: string, actions: BarActions): HTMLButtonElement {
+/** `pages` are the buttons of the pages, made by those that show them. */
+export function createBar(
+  host: HTMLElement,
+  store: Store,
+  shownDemo: string,
+  pages: readonly HTMLButtonElement[],
+  actions: BarActions,
+): void {
   const title = document.createElement('h1');
   title.textContent = 'Strokewright';
 
@@ -44,24 +49,30 @@ export function createBar(host: HTMLElement, store: Store, shownDemo: string, ac
     setTheme(NEXT_THEME[themeChoice()]);
     theme.textContent = THEME_WORDS[themeChoice()];
   });
-  const sums = button('Shop sums', actions.toggleSums);
-  sums.setAttribute('aria-controls', 'sums');
-  // On a narrow screen sums, files and paper wait behind one button.
+  // Where the bar is short, files and paper wait behind one button; on a narrow screen the pages too.
+  const places = document.createElement('nav');
+  places.className = 'sw-bar-pages';
+  places.id = 'bar-pages';
+  places.setAttribute('aria-label', 'Pages');
+  places.append(...pages);
   const more = document.createElement('span');
   more.className = 'sw-bar-more';
   more.id = 'bar-more';
-  more.append(sums, open, save, theme);
-  const menu = button('More', () => {
-    const opened = host.toggleAttribute('data-more');
-    menu.setAttribute('aria-expanded', String(opened));
-  });
+  more.append(open, save, theme);
+  const menu = button('More', () => fold(!host.hasAttribute('data-more')));
+  const fold = (open: boolean): void => {
+    host.toggleAttribute('data-more', open);
+    menu.setAttribute('aria-expanded', String(open));
+  };
+  menu.id = 'bar-menu';
   menu.classList.add('sw-bar-menu');
   menu.setAttribute('aria-expanded', 'false');
-  menu.setAttribute('aria-controls', more.id);
+  menu.setAttribute('aria-controls', `${places.id} ${more.id}`);
+  for (const page of pages) page.addEventListener('click', () => fold(false));
   const side = button('Dimensions and gaps', actions.toggleSide);
   side.id = 'side-toggle';
   side.setAttribute('aria-controls', 'side');
-  host.replaceChildren(title, label, picker, more, side, menu);
+  host.replaceChildren(title, label, picker, places, more, side, menu);
 
   // A build opened from a file takes its own line in the list.
   store.watch((state, changed) => {
@@ -72,7 +83,6 @@ export function createBar(host: HTMLElement, store: Store, shownDemo: string, ac
     if (!own.isConnected) choose.append(own);
     choose.value = 'own';
   });
-  return sums;
 }
 
 function button(text: string, run: () => void): HTMLButtonElement {

@@ -7,7 +7,6 @@ import { watchFitMap } from '../model/map/watcher.ts';
 import { watchMockUp } from '../model/mockUp/watcher.ts';
 import { createOutlineDraft } from '../model/outlineDraft.ts';
 import { workerPool } from '../model/pieces/workerPool.ts';
-import { watchShelf } from '../model/shelf/watcher.ts';
 import { watchTolerances } from '../model/tolerances/watcher.ts';
 import { workerReader } from '../model/workerReader.ts';
 import { workerSolver } from '../model/workerSolver.ts';
@@ -17,7 +16,6 @@ import {
   createMockUpPage,
   createOutlinesPage,
   createPane,
-  createShopFigures,
   createTolerancesPage,
   RUNNING_FIELDS,
 } from '../pane/index.ts';
@@ -29,7 +27,6 @@ import {
   createScalarTable,
   createScene,
   createSideStrip,
-  createSumsPage,
   createThisGap,
   createTransport,
   createVerdict,
@@ -42,9 +39,10 @@ import { createHint } from './hint.ts';
 import { listenToKeys } from './keys.ts';
 import { latePane } from './latePane.ts';
 import { showRefused } from './notice.ts';
+import { PAGES } from './pages/table.ts';
+import { createWholePages } from './pages/whole.ts';
 import { createSide } from './side.ts';
 import { keepTurning } from './turning.ts';
-import { createWholePage } from './wholePage.ts';
 
 function host(id: string): HTMLElement {
   const found = document.getElementById(id);
@@ -79,7 +77,9 @@ const side = createSide(host('page'), host('pages'), [
   { label: 'Mock-up', parts: [host('mock-up')] },
   { label: 'Outlines', parts: [host('outlines')] },
 ]);
-const sumsButton = createBar(host('bar'), store, demo.key, {
+const pool = workerPool();
+const pages = createWholePages(host('page'), PAGES, { store, pool });
+createBar(host('bar'), store, demo.key, pages.buttons, {
   openDemo: (key) => {
     const next = DEMOS.find((d) => d.key === key);
     const read = next === undefined ? undefined : parseBuild(next.text);
@@ -87,7 +87,6 @@ const sumsButton = createBar(host('bar'), store, demo.key, {
   },
   openFile: (file) => void openFile(file),
   toggleSide: side.toggle,
-  toggleSums: () => sums.toggle(),
 });
 createVerdict(host('verdict'), store);
 createSideStrip(host('strip'), store);
@@ -103,7 +102,6 @@ createGapTable(host('gaps'), store);
 createScalarTable(host('scalars'), store);
 
 createCures(host('cures'), store);
-const pool = workerPool();
 createThisGap(host('this-gap'), store, watchStory(store, pool));
 createFitMap(host('fit-map'), store, watchFitMap(store, pool), createEnlarge(host('page')));
 createMockUpPage(host('mock-up'), store, watchMockUp(store, pool));
@@ -113,10 +111,6 @@ createBandPanel(host('band'), store, band);
 band.watch((state) => scene.showBand(state.band));
 createTolerancesPage(host('tolerances'), store, watchTolerances(store, pool));
 
-const figures = latePane(() => createShopFigures(host('sums-pane'), store));
-const sums = createWholePage(host('page'), 'sums', [host('sums'), host('sums-figures')], sumsButton, figures.need);
-createSumsPage(host('sums'), store, watchShelf(store, pool), sums.close);
-
 // A build opened anew gets a pane of its own: drafts and folded groups belong to the build they were made in.
 let pane = createPane(host('dimensions'), store);
 let paneOf = store.state.doc;
@@ -125,12 +119,11 @@ store.watch((state, changed) => {
   paneOf = state.doc;
   pane.destroy();
   pane = createPane(host('dimensions'), store);
-  figures.renew();
   running.renew();
 });
 
 keepTurning(store);
-listenToKeys(store, () => sums.back() || side.back());
+listenToKeys(store, () => pages.back() || side.back());
 
 document.addEventListener('dragover', (event) => event.preventDefault());
 document.addEventListener('drop', (event) => {

@@ -7,7 +7,6 @@ export { createReadout, formatAcceleration, formatDisplacement, formatSpeed } fr
 export { createScalarTable } from './scalarTable.ts';
 export { createScene, type Scene, type SceneOptions } from './scene/scene.ts';
 export { createSideStrip } from './sideStrip.ts';
-export { createSumsPage } from './sums/sumsPage.ts';
 export { setTheme, type ThemeChoice, themeChoice, wantsLessMotion, watchTheme } from './theme.ts';
 export { createThisGap } from './thisGap/page.ts';
 export { createTransport } from './transport.ts';

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, inject, it } from 'vitest';
-import { field, launch, type Opened, openPage, settled, stateOf, text } from '../support/browser.ts';
+import { field, launch, type Opened, openPage, pressInBar, settled, stateOf, text } from '../support/browser.ts';
 
 let browser: Browser;
 let opened: Opened;
@@ -29,10 +29,7 @@ const bench = (): Loose => JSON.parse(readFileSync('assets/demos/bench-rig.json'
 
 /** By the button: the browser's own file dialogue, answered with a file. */
 async function pick(name: string, content: string): Promise<void> {
-  const [dialogue] = await Promise.all([
-    page.waitForEvent('filechooser'),
-    page.locator('#bar').getByRole('button', { name: 'Open file' }).click(),
-  ]);
+  const [dialogue] = await Promise.all([page.waitForEvent('filechooser'), pressInBar(page, 'Open file')]);
   await dialogue.setFiles({ name, mimeType: 'application/json', buffer: Buffer.from(content) });
 }
 
@@ -130,10 +127,7 @@ describe('a file saved', () => {
       await page.keyboard.press('Enter');
     }
     const state = await settled(page);
-    const [download] = await Promise.all([
-      page.waitForEvent('download'),
-      page.locator('#bar').getByRole('button', { name: 'Save file' }).click(),
-    ]);
+    const [download] = await Promise.all([page.waitForEvent('download'), pressInBar(page, 'Save file')]);
     expect(download.suggestedFilename()).toBe('quarry-hauler-v8.json');
     const saved = readFileSync(await download.path(), 'utf8');
     for (const literal of ['"3 11/16 in"', '"152.5 mm"', '".255 ±0.005 in"']) expect(saved).toContain(literal);
@@ -153,10 +147,7 @@ describe('a file saved', () => {
       expect(g.state, g.id).toBe(before.state);
     }
     // And saved again gives the same bytes.
-    const [second] = await Promise.all([
-      page.waitForEvent('download'),
-      page.locator('#bar').getByRole('button', { name: 'Save file' }).click(),
-    ]);
+    const [second] = await Promise.all([page.waitForEvent('download'), pressInBar(page, 'Save file')]);
     expect(readFileSync(await second.path(), 'utf8')).toBe(saved);
   });
 });

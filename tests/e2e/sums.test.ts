@@ -2,7 +2,7 @@
 import axeCore from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { launch, openPage, settled, stateOf } from '../support/browser.ts';
+import { launch, openPage, pressInBar, settled, stateOf } from '../support/browser.ts';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -13,8 +13,8 @@ afterAll(() => browser?.close());
 async function onSums(size = { width: 1440, height: 900 }, scheme: 'light' | 'dark' = 'light') {
   const opened = await openPage(browser, inject('baseUrl'), { viewport: size, colorScheme: scheme });
   await settled(opened.page);
-  if (size.width < 1100) await opened.page.getByRole('button', { name: 'More' }).click();
-  await opened.page.getByRole('button', { name: 'Shop sums' }).click();
+  await pressInBar(opened.page, 'Shop sums');
+  await opened.page.locator('#sums .sw-sums-row').first().waitFor();
   return opened;
 }
 

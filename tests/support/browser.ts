@@ -126,3 +126,10 @@ export async function choose(page: Page, group: string, name: string): Promise<v
     .getByRole('radio', { name, exact: true });
   await radio.locator('xpath=..').click();
 }
+
+/** Presses a button of the bar, out of the menu where it waits there. */
+export async function pressInBar(page: Page, name: string): Promise<void> {
+  const button = page.locator('#bar').getByRole('button', { name, exact: true });
+  if (!(await button.isVisible())) await page.locator('#bar-menu').click();
+  await button.click();
+}

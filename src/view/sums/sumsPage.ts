@@ -2,35 +2,31 @@
 
 import type { ShelfWatcher } from '../../model/shelf/watcher.ts';
 import type { State, Store, Units } from '../../model/state.ts';
-import {
-  type Amount,
-  type Compared,
-  compared,
-  type Input,
-  routeOf,
-  type Sum,
-  sumsOf,
-  written,
-} from '../../model/sums/index.ts';
+import { type Amount, type Compared, compared, type Input, type Sum, sumsOf, written } from '../../model/sums/index.ts';
 import { html } from '../element.ts';
 import { isMoving } from '../inView.ts';
 import { pinCircles } from './pinCircles.ts';
 import { planeVectors } from './planeVectors.ts';
+import { routes } from './routes.ts';
 import { createShelfTable } from './shelfTable.ts';
 
 /** Sums are done when the hand has rested this long, ms: they are for reading, not for following a drag. */
 const RESTED_MS = 120;
 
 export interface SumsPage {
+  readonly show: () => void;
+  /** Nothing is worked out until it is shown again. */
+  readonly hide: () => void;
   readonly destroy: () => void;
 }
 
-/** Fills `host`; while it is hidden nothing is worked out. `close` leads back to the section. */
+/** Fills `host` once it is shown. `close` leads back to the section. */
 export function createSumsPage(host: HTMLElement, store: Store, shelf: ShelfWatcher, close: () => void): SumsPage {
   const opened = new Set<string>();
   let left: string | null = null;
   let right: string | null = null;
   let waiting: ReturnType<typeof setTimeout> | undefined;
+  let up = false;
 
   const back = html('button', { type: 'button', class: 'sw-button' }, 'Back to the section');
   back.addEventListener('click', close);
@@ -72,7 +68,7 @@ export function createSumsPage(host: HTMLElement, store: Store, shelf: ShelfWatc
   }
 
   function show(state: State): void {
-    if (host.hidden || state.refused.length > 0) return;
+    if (!up || state.refused.length > 0) return;
     const [one, other] = names(state);
     for (const [choice, name] of [
       [leftChoice, one],
@@ -157,50 +153,27 @@ export function createSumsPage(host: HTMLElement, store: Store, shelf: ShelfWatc
     ];
   }
 
-  const watchShown = new MutationObserver(() => show(store.state));
-  watchShown.observe(host, { attributes: true, attributeFilter: ['hidden'] });
   const stop = store.watch((state, changed) => {
-    if (host.hidden || !(changed.has('document') || changed.has('engine') || changed.has('units'))) return;
+    if (!up || !(changed.has('document') || changed.has('engine') || changed.has('units'))) return;
     clearTimeout(waiting);
     if (!isMoving(state)) waiting = setTimeout(() => show(store.state), RESTED_MS);
     else waiting = setTimeout(() => show(store.state), 2 * RESTED_MS);
   });
-  show(store.state);
   return {
+    show: () => {
+      up = true;
+      show(store.state);
+    },
+    hide: () => {
+      up = false;
+      clearTimeout(waiting);
+    },
     destroy: () => {
       clearTimeout(waiting);
-      watchShown.disconnect();
       stop();
       host.replaceChildren();
     },
   };
-}
-
-/** What is to be done and bought for each of the two, side by side. */
-function routes(state: State, names: readonly [string, string]): HTMLElement {
-  const columns = names.map((name) => {
-    const { route, operations, parts } = routeOf(state.doc, name, state.units);
-    const list = (tag: 'ol' | 'ul', entries: readonly string[], none: string): HTMLElement =>
-      entries.length === 0
-        ? html('p', { class: 'sw-sums-lacks' }, none)
-        : html(tag, {}, ...entries.map((e) => html('li', {}, e)));
-    return html(
-      'div',
-      {},
-      html('h4', {}, name),
-      html('p', { class: 'sw-sums-lacks' }, route),
-      html('h5', {}, 'Work on the crankshaft, in this order'),
-      list('ol', operations, 'None: the crankshaft is used as it is.'),
-      html('h5', {}, 'Parts'),
-      list('ul', parts, 'Those that are there.'),
-    );
-  });
-  return html(
-    'section',
-    { class: 'sw-sums-group' },
-    html('h3', {}, 'Routes'),
-    html('div', { class: 'sw-sums-routes' }, ...columns),
-  );
 }
 
 function capital(words: string): string {
