@@ -36,6 +36,8 @@ const RULES: Readonly<Record<string, Rule>> = {
       'd3-contour',
       'pure-rand/distribution/uniformFloat64',
       'pure-rand/generator/xoroshiro128plus',
+      'idb',
+      'zod',
     ],
   },
   assembly: { code: ['build', 'core'] },

@@ -3,6 +3,8 @@ import type { Engine } from '../assembly/engine.ts';
 import type { BuildDocument, Provenance } from '../build/document.ts';
 import type { Problem } from '../build/problem.ts';
 import type { Cure } from './cures.ts';
+import type { Steps } from './history.ts';
+import type { Place } from './jobs/place.ts';
 import type { LogChange } from './mockUp/editLog.ts';
 import type { OutlineEntry, OutlineTarget } from './outlineTarget.ts';
 import type { Figures, Gap, GapNow, MotionNow, Profile } from './results.ts';
@@ -81,7 +83,18 @@ export type Command =
   | { readonly do: 'show units'; readonly units: Units }
   | { readonly do: 'hold'; readonly held: Held }
   | { readonly do: 'pick'; readonly id: string | null }
-  | { readonly do: 'open'; readonly doc: BuildDocument };
+  /** Another document in the place of the present one, as one step. */
+  | { readonly do: 'set document'; readonly doc: BuildDocument }
+  /** Another build; nothing of the one before can be undone. `doc` can be built. */
+  | { readonly do: 'open'; readonly doc: BuildDocument; readonly kept?: Kept };
+
+/** What a job was left with. */
+export interface Kept {
+  readonly steps: Steps;
+  readonly place?: Place;
+  /** The document as it was left, where that one can't be built: `doc` is then the last one before it that could. */
+  readonly refused?: BuildDocument;
+}
 
 /** What changed since the last notice: views redraw only what depends on it. */
 export type Changed = 'document' | 'engine' | 'gaps' | 'angle' | 'view' | 'units' | 'playing' | 'cures';
@@ -91,4 +104,11 @@ export interface Store {
   readonly send: (command: Command) => void;
   /** Called after every change, once, with what changed; returns the way to stop. */
   readonly watch: (listener: (state: State, changed: ReadonlySet<Changed>) => void) => () => void;
+}
+
+/** The store with what has to be kept to go on another day. */
+export interface KeptStore extends Store {
+  readonly steps: Steps;
+  /** The document before the gesture that is under way; null between gestures. */
+  readonly gestureFrom: BuildDocument | null;
 }

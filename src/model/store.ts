@@ -14,27 +14,23 @@ import { allowanceMm, certifiedGaps, deckGapsOf, newGaps } from './certified.ts'
 import { dragProfiles, firstState, nowOf, problemsOf } from './derived.ts';
 import { movesTheTop, withDeckClearanceHeld, withLiteral, without, withProvenance, withValue } from './edit.ts';
 import { figuresOf } from './figures.ts';
+import { createHistory } from './history.ts';
+import { placed } from './jobs/place.ts';
 import { onlyLogDiffers, withLogChange } from './mockUp/editLog.ts';
 import { inOrder } from './order.ts';
 import { withOutline, withoutOutline } from './outlineTarget.ts';
 import { previewGaps } from './preview.ts';
 import type { Gap } from './results.ts';
 import type { Solver } from './solver.ts';
-import type { Changed, Command, DimPath, State, Store } from './state.ts';
+import type { Changed, Command, DimPath, Kept, KeptStore, State } from './state.ts';
 
 export interface StoreOptions {
   readonly solver: Solver;
 }
 
-/** Steps that can be undone. */
-const MOST_UNDO = 200;
-
-export function createStore(doc: BuildDocument, options: StoreOptions): Store {
+export function createStore(doc: BuildDocument, options: StoreOptions): KeptStore {
   const watchers = new Set<(state: State, changed: ReadonlySet<Changed>) => void>();
-  const undo: BuildDocument[] = [];
-  const redo: BuildDocument[] = [];
-  /** The document before the gesture that is under way. */
-  let gestureFrom: BuildDocument | null = null;
+  const history = createHistory();
   let task = 0;
   let state = firstState(doc);
 
@@ -44,7 +40,7 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
   }
 
   function change(part: Partial<State>, changed: readonly Changed[]): void {
-    state = { ...state, ...part, canUndo: undo.length > 0, canRedo: redo.length > 0 };
+    state = { ...state, ...part, canUndo: history.canUndo, canRedo: history.canRedo };
     tell(changed);
   }
 
@@ -106,8 +102,7 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
   }
 
   function setDimension(path: DimPath, text: string, last: boolean): void {
-    gestureFrom ??= state.doc;
-    const from = gestureFrom;
+    const from = history.begin(state.doc);
     let next = withLiteral(state.doc, path, text);
     if (kindOf(text) === null) {
       const problem: Problem = {
@@ -117,27 +112,23 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
         allowed: 'Allowed: a number with its unit, such as 2 5/8 in, .060 in, 60 thou, 87.9 mm, 66 deg.',
       };
       change({ refused: [problem] }, ['document']);
-      if (last) gestureFrom = null;
+      if (last) history.end();
       return;
     }
     if (state.held === 'deck clearance' && movesTheTop(path)) next = withDeckClearanceHeld(from, next, path);
     if (last) {
-      gestureFrom = null;
-      if (!sameDocument(from, next)) remember(from);
+      history.end();
+      if (!sameDocument(from, next)) history.remember(from);
     }
     // A value at or below zero may be one that the field itself refuses: then the whole of the file's rules is asked.
     take(deepFreeze(next), last, last || !isPositive(text));
   }
 
-  function remember(before: BuildDocument): void {
-    undo.push(before);
-    if (undo.length > MOST_UNDO) undo.shift();
-    redo.length = 0;
-  }
-
   function commit(next: BuildDocument): void {
     if (next === state.doc) return;
-    remember(state.doc);
+    // A gesture that never said it was over ends here, as a part of this step.
+    history.remember(history.gestureFrom ?? state.doc);
+    history.end();
     take(deepFreeze(next), true);
   }
 
@@ -165,6 +156,17 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
     if (worst === undefined) return;
     showCylinder(worst.cylinder);
     turnTo(worst.atCrankRad);
+  }
+
+  function open(next: BuildDocument, kept?: Kept): void {
+    history.reset(kept?.steps);
+    task += 1;
+    const { canUndo, canRedo } = history;
+    state = { ...firstState(next), canUndo, canRedo };
+    if (kept?.place !== undefined) state = placed(state, kept.place);
+    tell(['document', 'engine', 'gaps', 'angle', 'view', 'units', 'playing', 'cures']);
+    if (kept?.refused !== undefined) take(deepFreeze(kept.refused), true);
+    else certify(state.gaps);
   }
 
   function send(command: Command): void {
@@ -200,12 +202,8 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
         break;
       case 'undo':
       case 'redo': {
-        const [from, to] = command.do === 'undo' ? [undo, redo] : [redo, undo];
-        const next = from.pop();
-        if (next === undefined) break;
-        to.push(state.doc);
-        gestureFrom = null;
-        take(next, true);
+        const next = history.move(command.do, state.doc);
+        if (next !== undefined) take(next, true);
         break;
       }
       case 'show assembly': {
@@ -241,21 +239,24 @@ export function createStore(doc: BuildDocument, options: StoreOptions): Store {
       case 'change log':
         commit(withLogChange(state.doc, command.change));
         break;
+      case 'set document':
+        commit(command.doc);
+        break;
       case 'open':
-        undo.length = 0;
-        redo.length = 0;
-        gestureFrom = null;
-        task += 1;
-        state = firstState(command.doc);
-        tell(['document', 'engine', 'gaps', 'angle', 'view', 'units', 'playing', 'cures']);
-        certify(state.gaps);
+        open(command.doc, command.kept);
         break;
     }
   }
 
-  const store: Store = {
+  const store: KeptStore = {
     get state() {
       return state;
+    },
+    get steps() {
+      return history.steps;
+    },
+    get gestureFrom() {
+      return history.gestureFrom;
     },
     send,
     watch: (listener) => {
