@@ -48,5 +48,6 @@ describe('the score interval', () => {
       [0.5, 2],
     ] as const)
       expect(() => wilsonInterval(hits, tries)).toThrow(RangeError);
+    for (const z of [0, -1, Number.NaN]) expect(() => wilsonInterval(1, 2, z)).toThrow(RangeError);
   });
 });

@@ -43,9 +43,54 @@ describe('a sample', () => {
     );
   });
 
+  it('of one value has no spread, and every quantile is that value', () => {
+    expect(summaryOf(Float64Array.of(7))).toEqual({ count: 1, mean: 7, sd: 0, least: 7, greatest: 7 });
+    for (const share of [0, 0.5, 1]) expect(quantile(Float64Array.of(7), share)).toBe(7);
+  });
+
+  it('has its ends as the outermost quantiles, and none beyond', () => {
+    const sorted = Float64Array.of(1, 2, 4);
+    expect([quantile(sorted, 0), quantile(sorted, 1)]).toEqual([1, 4]);
+    for (const share of [-0.01, 1.01, Number.NaN]) expect(() => quantile(sorted, share)).toThrow(RangeError);
+  });
+
+  // Widths by hand, after Freedman and Diaconis: 2 IQR / n^(1/3), at least a fortieth and at most an eighth of the range.
+  const steps = (n: number, step: number): Float64Array => Float64Array.from({ length: n }, (_, k) => k * step);
+  it('10 000 evenly over 100: 2 x 50 / 21.54 = 4.64, bins of 5', () => {
+    const { from, width, counts } = histogramOf(steps(10_000, 1 / 100));
+    expect([from, width, counts]).toEqual([0, 5, new Array(20).fill(500)]);
+  });
+
+  it('101 evenly over 100: 2 x 50 / 4.66 = 21.5, held to 100 / 8 = 12.5, bins of 20', () => {
+    const { from, width, counts } = histogramOf(steps(101, 1));
+    expect([from, width, counts]).toEqual([0, 20, [20, 20, 20, 20, 20, 1]]);
+  });
+
+  it('one far from 999 others: held to 80 / 40 = 2, which is round itself', () => {
+    const values = new Float64Array(1000);
+    values[0] = 80;
+    const { from, width, counts } = histogramOf(values);
+    expect([from, width, counts.length, counts[0], counts[40]]).toEqual([0, 2, 41, 999, 1]);
+  });
+
+  it('two at the ends of 56, .56 and .12: eighths of 7, .07 and .015, bins of 10, .1 and .02', () => {
+    for (const [range, width] of [
+      [56, 10],
+      [0.56, 0.1],
+      [0.12, 0.02],
+    ] as const)
+      expect(histogramOf(Float64Array.of(0, range)).width).toBeCloseTo(width, 12);
+  });
+
+  it('all alike: one bin about the value, a thousandth wide', () => {
+    const { from, width, counts } = histogramOf(Float64Array.of(3, 3, 3));
+    expect(from).toBeCloseTo(2.9995, 12);
+    expect([width, counts]).toEqual([1e-3, [3]]);
+  });
+
   it('of nothing says nothing', () => {
     const none = new Float64Array(0);
-    for (const f of [summaryOf, histogramOf]) expect(() => f(none)).toThrow(RangeError);
+    for (const f of [summaryOf, histogramOf]) expect(() => f(none)).toThrow(/no values/);
     expect(() => quantile(none, 0.5)).toThrow(RangeError);
   });
 });

@@ -1,0 +1,23 @@
+// One area at a time; what it is stands in the environment, set by run.mjs.
+export default {
+  testRunner: 'vitest',
+  plugins: ['@stryker-mutator/vitest-runner'],
+  vitest: { configFile: 'tests/mutation/vitest.config.ts' },
+  mutate: process.env.MUTATE.split(';'),
+  coverageAnalysis: 'perTest',
+  concurrency: Number(process.env.HANDS),
+  // A file that does not exist: the compiler in use is not a library that it could be read with.
+  tsconfigFile: 'none.json',
+  ignorePatterns: ['dist', 'tests/output', 'assets/*.png', 'tests/golden'],
+  tempDirName: '.mutation',
+  // Words are for readers: changed texts are looked at by the tests of words, not here.
+  mutator: { excludedMutations: ['StringLiteral'] },
+  // What is only worked out once while a module loads can't be switched on for single tests.
+  ignoreStatic: true,
+  timeoutMS: 20000,
+  reporters: ['json'],
+  jsonReporter: { fileName: process.env.REPORT },
+  clearTextReporter: { allowColor: false },
+  checkers: [],
+  allowEmpty: false,
+};
