@@ -21,7 +21,7 @@ interface Rule {
 
 /** By folder of src: folders (a longer path allows less) and packages it may import; its own folder always. */
 const RULES: Readonly<Record<string, Rule>> = {
-  app: { code: ['pane', 'view', 'model', 'exchange', 'build', 'core', 'demos'], types: ['assembly'] },
+  app: { code: ['pane', 'view', 'model', 'exchange', 'build', 'core', 'assets'], types: ['assembly'] },
   cli: { code: ['model', 'assembly', 'exchange', 'build', 'core'], packages: ['node:fs', 'node:util'] },
   pane: {
     code: ['model', 'build', 'core/plane'],
@@ -100,7 +100,7 @@ function fault({ from, to, typesOnly }: Import): string | null {
   const folder = from.split('/')[1]!;
   const rule = RULES[folder];
   if (rule === undefined) return `${from} lies in src/${folder}, for which there is no rule`;
-  const place = to.startsWith('src/') ? to.slice(4) : to.startsWith('assets/demos/') ? 'demos/' : null;
+  const place = to.startsWith('src/') ? to.slice(4) : /^assets\/(demos\/|glossary\.json$)/.test(to) ? 'assets/' : null;
   const said = `${from} imports ${typesOnly ? 'types of ' : ''}${to}`;
   if (place === null) {
     const allowed = [...(rule.packages ?? []), ...(typesOnly ? (rule.packageTypes ?? []) : [])];
@@ -135,7 +135,7 @@ describe('imports', () => {
     expect(Object.keys(RULES).sort()).toEqual([...order].sort());
     for (const [folder, rule] of Object.entries(RULES)) {
       for (const to of [...rule.code, ...(rule.types ?? [])].map((each) => each.split('/')[0]!)) {
-        if (to !== 'demos') expect(order.indexOf(to), `${folder} to ${to}`).toBeLessThan(order.indexOf(folder));
+        if (to !== 'assets') expect(order.indexOf(to), `${folder} to ${to}`).toBeLessThan(order.indexOf(folder));
       }
     }
     expect(RULES['pane']!.code).not.toContain('view');

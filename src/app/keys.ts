@@ -9,51 +9,60 @@ export function listenToKeys(store: Store, back: () => boolean): void {
       if (back()) event.preventDefault();
       return;
     }
-    if (event.defaultPrevented || event.altKey) return;
-    if (inField(event.target)) return;
-    if (event.ctrlKey || event.metaKey) {
-      if (event.key.toLowerCase() === 'z') {
-        store.send({ do: event.shiftKey ? 'redo' : 'undo' });
-        event.preventDefault();
-      } else if (event.key.toLowerCase() === 'y') {
-        store.send({ do: 'redo' });
-        event.preventDefault();
-      }
-      return;
-    }
-    const turn = (degrees: number): void => {
-      store.send({ do: 'turn to', crankAngleRad: store.state.crankAngleRad + degrees * DEGREE });
-      event.preventDefault();
-    };
-    switch (event.key) {
-      case ' ':
-        if (onButton(event.target)) return;
-        store.send({ do: store.state.playing ? 'pause' : 'play' });
-        event.preventDefault();
-        break;
-      case ',':
-        turn(-1);
-        break;
-      case '.':
-        turn(1);
-        break;
-      case '<':
-        turn(-10);
-        break;
-      case '>':
-        turn(10);
-        break;
-      case 't':
-        store.send({ do: 'step to', place: 'tdc' });
-        break;
-      case 'b':
-        store.send({ do: 'step to', place: 'bdc' });
-        break;
-      case 'g':
-        store.send({ do: 'step to', place: 'tightest' });
-        break;
-    }
+    workKeys(event, store);
   });
+}
+
+/** Turns, steps, runs or undoes in a store by a key; what it takes is marked as taken. */
+export function workKeys(event: KeyboardEvent, store: Store): void {
+  if (event.defaultPrevented || event.altKey) return;
+  if (inField(event.target)) return;
+  if (event.ctrlKey || event.metaKey) {
+    if (event.key.toLowerCase() === 'z') {
+      store.send({ do: event.shiftKey ? 'redo' : 'undo' });
+      event.preventDefault();
+    } else if (event.key.toLowerCase() === 'y') {
+      store.send({ do: 'redo' });
+      event.preventDefault();
+    }
+    return;
+  }
+  const turn = (degrees: number): void => {
+    store.send({ do: 'turn to', crankAngleRad: store.state.crankAngleRad + degrees * DEGREE });
+    event.preventDefault();
+  };
+  const step = (place: 'tdc' | 'bdc' | 'tightest'): void => {
+    store.send({ do: 'step to', place });
+    event.preventDefault();
+  };
+  switch (event.key) {
+    case ' ':
+      if (onButton(event.target)) return;
+      store.send({ do: store.state.playing ? 'pause' : 'play' });
+      event.preventDefault();
+      break;
+    case ',':
+      turn(-1);
+      break;
+    case '.':
+      turn(1);
+      break;
+    case '<':
+      turn(-10);
+      break;
+    case '>':
+      turn(10);
+      break;
+    case 't':
+      step('tdc');
+      break;
+    case 'b':
+      step('bdc');
+      break;
+    case 'g':
+      step('tightest');
+      break;
+  }
 }
 
 function inField(target: EventTarget | null): boolean {

@@ -1,4 +1,7 @@
 /** The pages that take the place of the section, in the order of the bar. */
 import type { PageEntry } from './page.ts';
 
-export const PAGES: readonly PageEntry[] = [{ name: 'sums', label: 'Shop sums', load: () => import('./sums.ts') }];
+export const PAGES: readonly PageEntry[] = [
+  { name: 'sums', label: 'Shop sums', load: () => import('./sums.ts') },
+  { name: 'lessons', label: 'Lessons', load: () => import('./lessons.ts') },
+];

@@ -1,0 +1,72 @@
+/** The page of lessons and glossary: lesson files, the browser's own store for what is kept, keys for the lesson's crank. */
+import '../../view/lessons/drawn.css';
+import '../../view/lessons/lessons.css';
+import glossaryText from '../../../assets/glossary.json?raw';
+import { parseGlossary, termNames } from '../../build/glossary.ts';
+import type { Slot } from '../../model/lessons/index.ts';
+import type { Solver } from '../../model/solver.ts';
+import { workerSolver } from '../../model/workerSolver.ts';
+import { createLessonsPage } from '../../view/lessons/page.ts';
+import { DEMOS } from '../demos.ts';
+import { workKeys } from '../keys.ts';
+import { keepTurning } from '../turning.ts';
+import type { CreatePage } from './page.ts';
+
+const FILES = import.meta.glob<string>('../../../assets/lessons/*.json', {
+  query: '?raw',
+  import: 'default',
+  eager: true,
+});
+
+const KEPT = 'strokewright-lessons';
+
+/** The browser may forbid it; whoever reads or writes hears of it. */
+const slot: Slot = {
+  read: () => localStorage.getItem(KEPT),
+  write: (text) => {
+    if (text === null) localStorage.removeItem(KEPT);
+    else localStorage.setItem(KEPT, text);
+  },
+};
+
+export const createPage: CreatePage = (host, { close }) => {
+  const read = parseGlossary(glossaryText);
+  const terms = read.ok ? termNames(read.glossary) : new Set<string>();
+  const place = document.createElement('div');
+  place.className = 'sw-lessons-page';
+  host.append(place);
+  // One worker for all lessons, made when the first of them is opened.
+  let solver: Solver | null = null;
+  const page = createLessonsPage(
+    place,
+    {
+      files: new Map(Object.entries(FILES).map(([path, text]) => [path.replace(/^.*\//, ''), text])),
+      bases: new Map(DEMOS.map((demo) => [demo.key, demo.text])),
+      terms,
+      solver: () => {
+        solver ??= workerSolver();
+        return solver;
+      },
+      slot,
+      close,
+      turning: keepTurning,
+    },
+    document.createElement('section'),
+  );
+  // The crank of the lesson answers to the keys, not that of the job behind it.
+  const onKey = (event: KeyboardEvent): void => {
+    const store = page.store();
+    if (store !== null) workKeys(event, store);
+  };
+  return {
+    shown: () => {
+      document.addEventListener('keydown', onKey, true);
+      page.show();
+    },
+    hidden: () => {
+      document.removeEventListener('keydown', onKey, true);
+      page.hide();
+    },
+    back: page.back,
+  };
+};
