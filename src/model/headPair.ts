@@ -3,7 +3,7 @@ import type { HeadPair, Pair } from '../assembly/engine.ts';
 import type { Arc } from '../core/clearance/below.ts';
 import type { Cell, Slab } from '../core/clearance/cells.ts';
 import { makeCell } from '../core/clearance/cells.ts';
-import { certifyHead, followHead, headBelow, headGapAt } from '../core/clearance/certifyHead.ts';
+import { certifyHead, followHead, type HeadOptions, headBelow, headGapAt } from '../core/clearance/certifyHead.ts';
 import { crownPart, type HeadGap, headPoints, newDirections } from '../core/clearance/headAndCrown.ts';
 import type { LayeredGap } from '../core/clearance/layered.ts';
 import { flatten } from '../core/outline/flat.ts';
@@ -41,11 +41,8 @@ export function headProfile(head: HeadPair, count: number, stepRad: number, farM
   });
 }
 
-export function solveHead(
-  pair: Pair,
-  head: HeadPair,
-  options: { readonly toleranceMm: number; readonly budget: number; readonly hintRad?: number },
-): LayeredGap {
+/** With a cutoff a gap that is nowhere below it is told as the cutoff, of no part. */
+export function solveHead(pair: Pair, head: HeadPair, options: HeadOptions): LayeredGap {
   const found = certifyHead(head.crown, head.motion, pair.periodRad, options);
   return {
     gapMm: found.minimumMm,
@@ -54,7 +51,7 @@ export function solveHead(
     evaluations: found.evaluations,
     budgetSpent: found.budgetSpent,
     slicingMm: head.crown.slicingMm,
-    cell: headCell(pair, headNow(pair, head, found.atCrankRad).part),
+    cell: headCell(pair, found.found ? headNow(pair, head, found.atCrankRad).part : ''),
   };
 }
 

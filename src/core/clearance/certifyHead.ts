@@ -8,7 +8,8 @@
  *   s(n) + h n.c' - A h^2 / 2,    A the bound on |c''|.
  *
  * At each stop every wedge has such an n with s(n) at or above the target, and the least of the turns over which all of them stay there is
- * the next step. So the gap is nowhere below the smallest target used: the smallest gap known, less the tolerance. This holds above and
+ * the next step. Where the flat top alone (n = u, below which every wedge lies) keeps the head away for long enough, no wedge is looked at.
+ * So the gap is nowhere below the smallest target used: the smallest gap known, less the tolerance. This holds above and
  * below zero alike. A smaller gap met on the way is followed to its minimum, and the target falls with it.
  */
 import type { Motion } from '../plane/pose.ts';
@@ -19,6 +20,8 @@ import {
   type Directions,
   type HeadGap,
   headGap,
+  keepNearest,
+  nearestLast,
   newDirections,
   type Separation,
   separateBest,
@@ -27,11 +30,20 @@ import {
 
 export interface HeadCertificate {
   readonly minimumMm: number;
+  /** False where the gap is nowhere below the value of interest, which then stands for the minimum. */
+  readonly found: boolean;
   /** Proven: nowhere below this; minus infinity when the work allowed ran out. */
   readonly lowerBoundMm: number;
   readonly atCrankRad: number;
   readonly evaluations: number;
   readonly budgetSpent: boolean;
+}
+
+export interface HeadOptions {
+  readonly toleranceMm: number;
+  readonly budget: number;
+  readonly hintRad?: number;
+  readonly cutoffMm?: number;
 }
 
 const pose = newPose();
@@ -107,37 +119,49 @@ function safeTurnRad(
   const dx = pose[POSE_DX]!;
   const dy = pose[POSE_DY]!;
   const accel = motion.originAccelMm;
-  const turn = (): number => {
-    const room = one.mm - ROUNDING_MM - targetMm;
+  const turn = (mm: number, slope: number): number => {
+    const room = mm - ROUNDING_MM - targetMm;
     if (room < 0) return -1;
-    const slope = one.nx * dx + one.ny * dy;
     // The positive root of room + slope h - A h^2 / 2, in the form that does not cancel.
     const root = Math.sqrt(slope * slope + 2 * accel * room);
     return slope >= 0 ? (slope + root) / accel : (2 * room) / (root - slope);
   };
+  const overTop = turn(y + crown.overTopMm, dy);
+  if (overTop >= Math.min(wantedRad, OVER_TOP_RAD)) return Math.min(wantedRad, overTop);
+  const speed = Math.hypot(dx, dy);
   let least = wantedRad;
-  for (let k = 0; k < crown.count; k++) {
+  const first = nearestLast(directions);
+  for (let n = -1; n < crown.count; n++) {
+    const k = n < 0 ? first : n;
+    if (n === first) continue;
     separation(k, x, y, directions, one);
-    let mine = turn();
-    if (mine < least) {
-      separateBest(crown, k, x, y, directions, one);
-      mine = turn();
-    }
-    if (mine < least) least = mine;
+    let mine = turn(one.mm, one.nx * dx + one.ny * dy);
+    if (mine >= least) continue;
+    // Separated by so much it stays away for `least`, whatever the direction.
+    const enoughMm = targetMm + 2 * ROUNDING_MM + (speed + (accel * least) / 2) * least;
+    separateBest(crown, k, x, y, directions, enoughMm, one);
+    mine = turn(one.mm, one.nx * dx + one.ny * dy);
+    if (mine >= least) continue;
+    least = mine;
+    keepNearest(k, directions);
     if (least < 0) return least;
   }
   return least;
 }
 
+/** A step that the flat top alone allows is taken where it is at least so long, rad: the wedges would seldom allow a much longer one. */
+const OVER_TOP_RAD = 0.05;
+
+/** Where steps toward a crossing become shorter than this it is there, rad: the gap is then within a hundred-thousandth of a millimetre of it. */
+const LEAST_STEP_RAD = 1e-7;
 /** No step is longer, rad. */
 const LONGEST_STEP_RAD = 1;
 
-export function certifyHead(
-  crown: Crown,
-  motion: Motion,
-  periodRad: number,
-  options: { readonly toleranceMm: number; readonly budget: number; readonly hintRad?: number },
-): HeadCertificate {
+/**
+ * With `cutoffMm` only a gap below that is of interest: where there is none, that it is nowhere below is all that is proven, which takes
+ * much less.
+ */
+export function certifyHead(crown: Crown, motion: Motion, periodRad: number, options: HeadOptions): HeadCertificate {
   const directions = newDirections(crown);
   let used = 0;
   let best = { mm: Number.POSITIVE_INFINITY, atRad: 0 };
@@ -147,48 +171,56 @@ export function certifyHead(
     if (low.mm < best.mm) best = low;
   };
   const apart = periodRad / FIRST_LOOKS;
-  let lowest = { mm: Number.POSITIVE_INFINITY, atRad: 0 };
-  for (let k = 0; k < FIRST_LOOKS; k++) {
-    headGapAt(crown, motion, k * apart, directions, here);
-    if (here.mm < lowest.mm) lowest = { mm: here.mm, atRad: k * apart };
+  const { cutoffMm = Number.POSITIVE_INFINITY, hintRad } = options;
+  if (cutoffMm === Number.POSITIVE_INFINITY) {
+    let lowest = { mm: Number.POSITIVE_INFINITY, atRad: 0 };
+    for (let k = 0; k < FIRST_LOOKS; k++) {
+      motion.write(k * apart, pose);
+      // Over the top it is farther away than that already.
+      if (pose[POSE_Y]! + crown.overTopMm >= lowest.mm) continue;
+      headGap(crown, pose[POSE_X]!, pose[POSE_Y]!, directions, here);
+      used += 1;
+      if (here.mm < lowest.mm) lowest = { mm: here.mm, atRad: k * apart };
+    }
+    look(lowest.atRad, apart);
+    if (hintRad !== undefined) look(hintRad, apart);
+  } else if (hintRad !== undefined) {
+    headGapAt(crown, motion, hintRad, directions, here);
+    used += 1;
+    if (here.mm < cutoffMm) look(hintRad, apart);
   }
-  used += FIRST_LOOKS;
-  look(lowest.atRad, apart);
-  if (options.hintRad !== undefined) look(options.hintRad, apart);
-  let target = best.mm - options.toleranceMm;
-  let lowestTarget = target;
-  const start = best.atRad;
+  let target = Math.min(cutoffMm, best.mm - options.toleranceMm);
+  const start = best.mm < Number.POSITIVE_INFINITY ? best.atRad : (hintRad ?? 0);
   for (let at = start; at < start + periodRad; ) {
     if (used >= options.budget) {
-      const atCrankRad = wrap(best.atRad, periodRad);
-      return { minimumMm: best.mm, lowerBoundMm: -Infinity, atCrankRad, evaluations: used, budgetSpent: true };
+      return { ...told(), lowerBoundMm: Number.NEGATIVE_INFINITY, evaluations: used, budgetSpent: true };
     }
     used += 1;
     const step = safeTurnRad(crown, motion, at, target, directions, LONGEST_STEP_RAD);
-    if (step > 0) {
+    if (step >= LEAST_STEP_RAD) {
       at += step;
       continue;
     }
-    // Below the target: a lower minimum lies here.
+    // Below the target, or so near to it that the steps would never pass: a lower minimum lies here.
     look(at, apart);
-    target = best.mm - options.toleranceMm;
-    lowestTarget = Math.min(lowestTarget, target);
+    target = Math.min(target, best.mm - options.toleranceMm);
   }
-  return {
-    minimumMm: best.mm,
-    lowerBoundMm: lowestTarget,
-    atCrankRad: wrap(best.atRad, periodRad),
-    evaluations: used,
-    budgetSpent: false,
-  };
+  return { ...told(), lowerBoundMm: target, evaluations: used, budgetSpent: false };
+
+  function told(): Pick<HeadCertificate, 'minimumMm' | 'found' | 'atCrankRad'> {
+    const found = best.mm < cutoffMm;
+    return {
+      minimumMm: found ? best.mm : cutoffMm,
+      found,
+      atCrankRad: wrap(best.mm < Number.POSITIVE_INFINITY ? best.atRad : start, periodRad),
+    };
+  }
 }
 
 function wrap(rad: number, period: number): number {
   return ((rad % period) + period) % period;
 }
 
-/** Where steps toward a crossing become shorter than this it is there, rad. */
-const LEAST_STEP_RAD = 1e-7;
 /** Inside an arc the gap is looked at this often: a tenth of a degree. */
 const SEEN_RAD = Math.PI / 1800;
 

@@ -38,6 +38,9 @@ export interface HeadAndCrown {
 /** Half-spaces round the wall: within 0.01 mm of a round pocket of 60 mm. */
 const WALL_FACES = 128;
 
+const FACE_COS = Float64Array.from({ length: WALL_FACES }, (_, k) => Math.cos((2 * Math.PI * k) / WALL_FACES));
+const FACE_SIN = Float64Array.from({ length: WALL_FACES }, (_, k) => Math.sin((2 * Math.PI * k) / WALL_FACES));
+
 /** Wedges of a crown, packed: x, y, z of n1 and b1, the angle from n1 to u and its sine. */
 const STRIDE = 6;
 
@@ -48,6 +51,8 @@ export interface Crown {
   readonly cosLean: number;
   readonly wedges: Float64Array;
   readonly count: number;
+  /** s(u) less the height of the face's middle: the whole crown lies below its top. */
+  readonly overTopMm: number;
   /** By how much the wall's faces lie inside the round pocket, mm. */
   readonly slicingMm: number;
 }
@@ -67,8 +72,9 @@ export function makeCrown(shape: HeadAndCrown): Crown {
     put(sin, cos, 0, sin * pocket.x + cos * pocket.y);
     const radius = pocket.radiusMm * Math.cos(Math.PI / WALL_FACES);
     for (let k = 0; k < WALL_FACES; k++) {
-      const turn = (2 * Math.PI * k) / WALL_FACES;
-      const [x, y, z] = [Math.cos(turn) * cos, -Math.cos(turn) * sin, Math.sin(turn)];
+      const x = FACE_COS[k]! * cos;
+      const y = -FACE_COS[k]! * sin;
+      const z = FACE_SIN[k]!;
       // z is counted from the stem; the pocket's axis lies the other way from it.
       put(-x, -y, -z, -(x * pocket.x + y * pocket.y - z * besideMm + radius));
     }
@@ -79,6 +85,7 @@ export function makeCrown(shape: HeadAndCrown): Crown {
     cosLean: cos,
     wedges: Float64Array.from(rows),
     count: rows.length / STRIDE,
+    overTopMm: Math.min(0, shape.marginMm * cos) - shape.headRadiusMm * Math.abs(sin) - shape.topY,
     slicingMm: pocket === null ? 0 : pocket.radiusMm * (1 - Math.cos(Math.PI / WALL_FACES)),
   };
 }
@@ -86,7 +93,7 @@ export function makeCrown(shape: HeadAndCrown): Crown {
 /**
  * A separating direction for each wedge: x, y, z of n, and what s(n) is at the origin, and the share it was
  * made from. Found for one place of the head it is a good one
- * nearby, and s(n) there is a sum of two products.
+ * nearby, and s(n) there is a sum of two products. The last number is the wedge that was nearest last.
  */
 export type Directions = Float64Array;
 
@@ -99,7 +106,7 @@ const DIRECTION = 5;
 
 /** Halfway between the two normals of each wedge: to begin with. */
 export function newDirections(crown: Crown): Directions {
-  const out = new Float64Array(crown.count * DIRECTION);
+  const out = new Float64Array(crown.count * DIRECTION + 1);
   for (let k = 0; k < crown.count; k++) setDirection(crown, k, 0.5, out);
   return out;
 }
@@ -150,13 +157,26 @@ const NEAR_SHARE = 0.02;
 const SHARE_CLOSE = 1e-4;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
-/** Finds the direction with the greatest s(n) for a wedge; leaves it in `directions` and the separation in `out`. */
+/** The wedge that was nearest last. */
+export function nearestLast(directions: Directions): number {
+  return directions[directions.length - 1]!;
+}
+
+export function keepNearest(wedge: number, directions: Directions): void {
+  directions[directions.length - 1] = wedge;
+}
+
+/**
+ * Finds the direction with the greatest s(n) for a wedge, or the first that separates it by `enoughMm`; leaves it in `directions` and
+ * the separation in `out`.
+ */
 export function separateBest(
   crown: Crown,
   wedge: number,
   x: number,
   y: number,
   directions: Directions,
+  enoughMm: number,
   out: Separation,
 ): void {
   const at = (share: number): number => {
@@ -166,11 +186,13 @@ export function separateBest(
   };
   let best = directions[wedge * DIRECTION + SHARE]!;
   let most = at(best);
+  if (most >= enoughMm) return;
   let low = Math.max(0, best - NEAR_SHARE);
   let high = Math.min(1, best + NEAR_SHARE);
   if (at(low) > most || at(high) > most) {
     for (let k = 0; k <= FIRST_SHARES; k++) {
       const value = at(k / FIRST_SHARES);
+      if (value >= enoughMm) return;
       if (value > most) [most, best] = [value, k / FIRST_SHARES];
     }
     low = Math.max(0, best - 1 / FIRST_SHARES);
@@ -185,11 +207,13 @@ export function separateBest(
       [q, atQ] = [p, atP];
       p = high - GOLDEN * (high - low);
       atP = at(p);
+      if (atP >= enoughMm) return;
     } else {
       low = p;
       [p, atP] = [q, atQ];
       q = low + GOLDEN * (high - low);
       atQ = at(q);
+      if (atQ >= enoughMm) return;
     }
   }
   const share = Math.max(atP, atQ) > most ? (atP > atQ ? p : q) : best;
@@ -207,13 +231,16 @@ export interface HeadGap {
 
 const found: Separation = { mm: 0, nx: 0, ny: 0, nz: 0 };
 
-/** Smallest over all wedges; a wedge that its last direction already keeps farther away is passed over. */
+/** Smallest over all wedges, the one that was nearest last before the others; one that some direction keeps farther away is passed over. */
 export function headGap(crown: Crown, x: number, y: number, directions: Directions, out: HeadGap): void {
   out.mm = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < crown.count; k++) {
+  const first = nearestLast(directions);
+  for (let n = -1; n < crown.count; n++) {
+    const k = n < 0 ? first : n;
+    if (n === first) continue;
     separation(k, x, y, directions, found);
     if (found.mm >= out.mm) continue;
-    separateBest(crown, k, x, y, directions, found);
+    separateBest(crown, k, x, y, directions, out.mm, found);
     if (found.mm >= out.mm) continue;
     out.mm = found.mm;
     out.wedge = k;
@@ -221,6 +248,7 @@ export function headGap(crown: Crown, x: number, y: number, directions: Directio
     out.ny = found.ny;
     out.nz = found.nz;
   }
+  keepNearest(out.wedge, directions);
 }
 
 /** What a machinist calls the part of the crown that a direction away from a wedge belongs to. */

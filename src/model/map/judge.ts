@@ -33,6 +33,9 @@ import type { MapCell } from './spec.ts';
 /** A bound is sought so much above what is needed: then it holds for some designs more. */
 const SLACK_MM = 4;
 
+/** The same for a valve and its crown, whose bound costs the more the higher it is sought. */
+const VALVE_SLACK_MM = 0.5;
+
 /** Margins closer than this are one and the same: the pair that comes first in the engine is told. */
 const TIE_MM = 2e-4;
 
@@ -211,7 +214,7 @@ function solve(
   };
 }
 
-/** A valve and its piston, judged in space: always in full, it has no cells. */
+/** A valve and its piston, judged in space: as one whole, it has no cells. */
 function solveValve(
   pair: Pair,
   head: NonNullable<Pair['head']>,
@@ -220,7 +223,12 @@ function solveValve(
   laid: Laid,
 ): Found & { readonly proven: Proven; readonly evaluations: number } {
   const hint = before === undefined ? {} : { hintRad: before.atCrankRad };
-  const found = solveHead(pair, head, { toleranceMm: CERTIFICATE_TOLERANCE_MM, budget: PAIR_BUDGET, ...hint });
+  const found = solveHead(pair, head, {
+    toleranceMm: CERTIFICATE_TOLERANCE_MM,
+    budget: PAIR_BUDGET,
+    cutoffMm: belowMm + VALVE_SLACK_MM,
+    ...hint,
+  });
   const parts = [found.cell.a.part, found.cell.b.part] as const;
   return {
     pair,

@@ -129,6 +129,14 @@ describe('the figure of a cell', () => {
     }
   });
 
+  it('where a valve is what comes nearest', () => {
+    const spec = specOf(demo('quarry-v8'), ['3.40 in', '3.46 in', 2], ['5.96 in', '6.62 in', 2]);
+    const { cells } = mapOf(spec);
+    const valves = cells.filter((cell) => cell?.pair?.kind === 'piston-intake-valve');
+    expect(valves.length).toBeGreaterThan(1);
+    for (const cell of valves.slice(0, 2)) holds(spec, cell!);
+  });
+
   it('over dimensions that change shapes, and with the piston as it is, where the deck comes in', () => {
     const doc = demo('bench-rig');
     const spec: MapSpec = {
