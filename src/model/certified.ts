@@ -24,5 +24,6 @@ export function newGaps(doc: BuildDocument, engine: Engine, before: ReadonlyMap<
 }
 
 export function deckGapsOf(doc: BuildDocument, engine: Engine): Gap[] {
-  return deckGaps(doc, engine, mm(doc.limits?.deck ?? { value: DEFAULT_LIMITS.deck.value, from: 'stated' }));
+  const limitMm = mm(doc.limits?.deck ?? { value: DEFAULT_LIMITS.deck.value, from: 'stated' });
+  return deckGaps(doc, engine, limitMm, allowanceMm(doc));
 }

@@ -11,6 +11,7 @@ import { type DefaultLimit, QUENCH_GUIDE } from '../build/limits.ts';
 import { exact } from '../build/ruleTable.ts';
 import { bdcPinHeightMm } from '../core/kinematics/sliderCrank.ts';
 import { journalOverlap } from '../core/shop/offsetGrind.ts';
+import { crownAssumed, sliderAssumed } from './crownAssumed.ts';
 import type { GapState } from './results.ts';
 import { gapState } from './solve.ts';
 
@@ -147,31 +148,19 @@ function skirtBelowBore(doc: BuildDocument, assembly: Assembly, c: Cylinder): Un
     assumed: unique(
       assumedOf('block', doc.block, ['boreBottom', 'boreOffset']),
       assumedOf('piston', piston, ['skirtBelowPin', 'pinOffset']),
-      sliderAssumed(assembly, c),
+      sliderAssumed(assembly, c.number),
     ),
   };
 }
 
 function quench(doc: BuildDocument, assembly: Assembly, c: Cylinder): Unjudged {
-  const piston = pistonOf(assembly, c.number).dims;
   return {
     name: 'quench',
     cylinder: c.number,
     valueMm: c.deckClearanceMm + exact(doc.block.gasketThickness).toNumber(),
     ...guided(QUENCH_GUIDE),
-    assumed: unique(
-      assumedOf('block', doc.block, ['deckHeight', 'gasketThickness', 'boreOffset']),
-      assumedOf('piston', piston, ['compressionHeight', 'pinOffset']),
-      sliderAssumed(assembly, c),
-    ),
+    assumed: unique(assumedOf('block', doc.block, ['gasketThickness']), crownAssumed(doc, assembly, c.number)),
   };
-}
-
-function sliderAssumed(assembly: Assembly, c: Cylinder): string[] {
-  return [
-    ...assumedOf('rod', rodOf(assembly, c.number).dims, ['length']),
-    ...assumedOf('crank', assembly.crank, ['stroke']),
-  ];
 }
 
 function overlap({ crank }: Assembly): Unjudged {

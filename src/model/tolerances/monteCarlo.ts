@@ -7,6 +7,7 @@ import type { Engine, Pair } from '../../assembly/engine.ts';
 import type { BuildDocument } from '../../build/document.ts';
 import { allowanceMm, deckGapsOf } from '../certified.ts';
 import type { Steps } from '../pieces/kind.ts';
+import type { Gap } from '../results.ts';
 import { gapState } from '../solve.ts';
 import { buildsFrom, LOT, uniformsOf } from './draws.ts';
 import { AS_SHOWN, changedEngine, gapOfPair, neededMm } from './gapOfBuild.ts';
@@ -129,7 +130,7 @@ function one(
   }
   const deck = deckGapsOf(doc, engine).find((g) => g.id === gapId);
   if (deck === undefined) return null;
-  const below = deck.state !== 'clears';
+  const below = isBelow(deck);
   count(gapId, { below, open: false });
   return { gapMm: deck.gapMm, below };
 }
@@ -157,6 +158,11 @@ function* worstMargin(
     marginMm = Math.min(marginMm, judged.marginMm);
     yield;
   }
-  for (const deck of deckGapsOf(doc, engine)) count(deck.id, { below: deck.state !== 'clears', open: false });
+  for (const deck of deckGapsOf(doc, engine)) count(deck.id, { below: isBelow(deck), open: false });
   return { marginMm, below };
+}
+
+/** Assumed dimensions without an allowance leave a deck clearance unproven, not below its limit. */
+function isBelow({ state }: Gap): boolean {
+  return state === 'tight' || state === 'contact';
 }
