@@ -1,12 +1,13 @@
 /** The bar at the top: which build, the pages that take the place of the section, open and save, paper light or dark, and the way to the dimensions. */
 import type { Store } from '../model/index.ts';
+import type { Keeper } from '../model/jobs/kept.ts';
 import { setTheme, themeChoice } from '../view/index.ts';
 import { DEMOS } from './demos.ts';
 import { saveFile } from './files.ts';
 
 export interface BarActions {
   readonly openDemo: (key: string) => void;
-  readonly openFile: (file: File) => void;
+  readonly openFile: () => void;
   readonly toggleSide: () => void;
 }
 
@@ -17,7 +18,7 @@ const THEME_WORDS = { system: 'Paper: system', dark: 'Paper: dark', light: 'Pape
 export function createBar(
   host: HTMLElement,
   store: Store,
-  shownDemo: string,
+  keeper: Keeper,
   pages: readonly HTMLButtonElement[],
   actions: BarActions,
 ): void {
@@ -27,23 +28,13 @@ export function createBar(
   const choose = document.createElement('select');
   for (const demo of DEMOS) choose.append(new Option(demo.label, demo.key));
   const own = new Option('', 'own');
-  choose.value = shownDemo;
   choose.addEventListener('change', () => {
     if (choose.value !== 'own') actions.openDemo(choose.value);
   });
   const label = document.createElement('label');
   label.append('Build', choose);
 
-  const picker = document.createElement('input');
-  picker.type = 'file';
-  picker.accept = '.json,application/json';
-  picker.hidden = true;
-  picker.addEventListener('change', () => {
-    const file = picker.files?.[0];
-    if (file !== undefined) actions.openFile(file);
-    picker.value = '';
-  });
-  const open = button('Open file', () => picker.click());
+  const open = button('Open file', actions.openFile);
   const save = button('Save file', () => saveFile(store.state.doc));
   const theme = button(THEME_WORDS[themeChoice()], () => {
     setTheme(NEXT_THEME[themeChoice()]);
@@ -72,17 +63,27 @@ export function createBar(
   const side = button('Dimensions and gaps', actions.toggleSide);
   side.id = 'side-toggle';
   side.setAttribute('aria-controls', 'side');
-  host.replaceChildren(title, label, picker, places, more, side, menu);
+  host.replaceChildren(title, label, places, more, side, menu);
 
-  // A build opened from a file takes its own line in the list.
-  store.watch((state, changed) => {
-    if (!changed.has('document')) return;
-    const demo = DEMOS.find((d) => d.key === choose.value);
-    if (demo?.text.includes(JSON.stringify(state.doc.name))) return;
-    own.text = state.doc.name;
+  // A job takes its own line in the list, under its name; a demonstration is one from its first change on.
+  const show = (): void => {
+    const { name } = store.state.doc;
+    const demo = DEMOS.find((d) => d.text.includes(JSON.stringify(name)));
+    document.title = `${name} · Strokewright`;
+    if (keeper.state.seat === 'loose' && demo !== undefined) {
+      choose.value = demo.key;
+      own.remove();
+      return;
+    }
+    own.text = name;
     if (!own.isConnected) choose.append(own);
     choose.value = 'own';
+  };
+  store.watch((_, changed) => {
+    if (changed.has('document')) show();
   });
+  keeper.watch(show);
+  show();
 }
 
 function button(text: string, run: () => void): HTMLButtonElement {

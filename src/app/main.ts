@@ -3,6 +3,7 @@ import { parseBuild } from '../build/index.ts';
 import { watchBand } from '../model/envelope/watcher.ts';
 import { watchStory } from '../model/gapStory/watcher.ts';
 import { createStore, replacedOf } from '../model/index.ts';
+import { keptOf } from '../model/jobs/library.ts';
 import { watchFitMap } from '../model/map/watcher.ts';
 import { watchMockUp } from '../model/mockUp/watcher.ts';
 import { createOutlineDraft } from '../model/outlineDraft.ts';
@@ -34,11 +35,12 @@ import {
 import { createBar } from './bar.ts';
 import { DEMOS } from './demos.ts';
 import { createEnlarge } from './enlarge.ts';
-import { readFile } from './files.ts';
 import { createHint } from './hint.ts';
+import { createKeeping } from './keeping.ts';
 import { listenToKeys } from './keys.ts';
 import { latePane } from './latePane.ts';
-import { showRefused } from './notice.ts';
+import { keep, openLibrary } from './library.ts';
+import { createOpening } from './opening.ts';
 import { PAGES } from './pages/table.ts';
 import { createWholePages } from './pages/whole.ts';
 import { createSide } from './side.ts';
@@ -58,13 +60,14 @@ if (!first.ok)
     `The demo ${demo.key} can't be used: ${first.problems.map((p) => `${p.place} ${p.rule}`).join('; ')}`,
   );
 
-const store = createStore(first.doc, { solver: workerSolver() });
-
-async function openFile(file: File): Promise<void> {
-  const read = await readFile(file);
-  if (read.ok) store.send({ do: 'open', doc: read.doc });
-  else showRefused(file.name, read.problems);
-}
+// The job that was open last comes up as it was left, unless the address asks for a demonstration.
+const start = await openLibrary(!asked.has('demo'));
+const store = createStore(start.last?.doc ?? first.doc, {
+  solver: workerSolver(),
+  ...(start.last === null ? {} : { kept: keptOf(start.last) }),
+});
+const keeper = keep(store, start);
+const opening = createOpening(keeper);
 
 const running = latePane(() => createPane(host('running'), store, RUNNING_FIELDS));
 const side = createSide(host('page'), host('pages'), [
@@ -78,16 +81,13 @@ const side = createSide(host('page'), host('pages'), [
   { label: 'Outlines', parts: [host('outlines')] },
 ]);
 const pool = workerPool();
-const pages = createWholePages(host('page'), PAGES, { store, pool });
-createBar(host('bar'), store, demo.key, pages.buttons, {
-  openDemo: (key) => {
-    const next = DEMOS.find((d) => d.key === key);
-    const read = next === undefined ? undefined : parseBuild(next.text);
-    if (read?.ok) store.send({ do: 'open', doc: read.doc });
-  },
-  openFile: (file) => void openFile(file),
+const pages = createWholePages(host('page'), PAGES, { store, pool, keeper });
+createBar(host('bar'), store, keeper, pages.buttons, {
+  openDemo: opening.demo,
+  openFile: opening.choose,
   toggleSide: side.toggle,
 });
+createKeeping(host('bar'), store, keeper, start, () => pages.open('jobs'));
 createVerdict(host('verdict'), store);
 createSideStrip(host('strip'), store);
 createHint(host('page'));
@@ -125,12 +125,7 @@ store.watch((state, changed) => {
 keepTurning(store);
 listenToKeys(store, () => pages.back() || side.back());
 
-document.addEventListener('dragover', (event) => event.preventDefault());
-document.addEventListener('drop', (event) => {
-  event.preventDefault();
-  const file = event.dataTransfer?.files[0];
-  if (file !== undefined) void openFile(file);
-});
+opening.listenToDrops();
 
 // For measuring and for tests: the store and the section, read from the page's console.
-Object.assign(globalThis, { strokewright: { store, scene } });
+Object.assign(globalThis, { strokewright: { store, scene, keeper } });

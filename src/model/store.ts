@@ -26,13 +26,15 @@ import type { Changed, Command, DimPath, Kept, KeptStore, State } from './state.
 
 export interface StoreOptions {
   readonly solver: Solver;
+  /** What the document was left with. */
+  readonly kept?: Kept;
 }
 
 export function createStore(doc: BuildDocument, options: StoreOptions): KeptStore {
   const watchers = new Set<(state: State, changed: ReadonlySet<Changed>) => void>();
   const history = createHistory();
   let task = 0;
-  let state = firstState(doc);
+  let state = begun(doc, options.kept);
 
   function tell(changed: readonly Changed[]): void {
     const set = new Set(changed);
@@ -158,13 +160,15 @@ export function createStore(doc: BuildDocument, options: StoreOptions): KeptStor
     turnTo(worst.atCrankRad);
   }
 
-  function open(next: BuildDocument, kept?: Kept): void {
+  function begun(first: BuildDocument, kept?: Kept): State {
     history.reset(kept?.steps);
-    task += 1;
     const { canUndo, canRedo } = history;
-    state = { ...firstState(next), canUndo, canRedo };
-    if (kept?.place !== undefined) state = placed(state, kept.place);
-    tell(['document', 'engine', 'gaps', 'angle', 'view', 'units', 'playing', 'cures']);
+    const fresh = { ...firstState(first), canUndo, canRedo };
+    return kept?.place === undefined ? fresh : placed(fresh, kept.place);
+  }
+
+  /** Asks for what the first state lacks; a document that was left refused is refused again. */
+  function goOn(kept?: Kept): void {
     if (kept?.refused !== undefined) take(deepFreeze(kept.refused), true);
     else certify(state.gaps);
   }
@@ -243,7 +247,10 @@ export function createStore(doc: BuildDocument, options: StoreOptions): KeptStor
         commit(command.doc);
         break;
       case 'open':
-        open(command.doc, command.kept);
+        task += 1;
+        state = begun(command.doc, command.kept);
+        tell(['document', 'engine', 'gaps', 'angle', 'view', 'units', 'playing', 'cures']);
+        goOn(command.kept);
         break;
     }
   }
@@ -264,7 +271,7 @@ export function createStore(doc: BuildDocument, options: StoreOptions): KeptStor
       return () => watchers.delete(listener);
     },
   };
-  certify(state.gaps);
+  goOn(options.kept);
   return store;
 }
 

@@ -1,5 +1,6 @@
 /** What a page in the place of the section is, and what it is given. */
 import type { Store } from '../../model/index.ts';
+import type { Keeper } from '../../model/jobs/kept.ts';
 import type { Pool } from '../../model/pieces/kind.ts';
 import type { Work } from '../../model/pieces/table.ts';
 
@@ -7,6 +8,8 @@ export interface Given {
   readonly store: Store;
   /** Workers for what takes longer than a frame. */
   readonly pool: Pool<Work>;
+  /** What keeps the build on show, and the library of jobs. */
+  readonly keeper: Keeper;
   /** Back to the section. */
   readonly close: () => void;
   /** Brings another page up, by its name in the table. */

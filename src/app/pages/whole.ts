@@ -16,7 +16,7 @@ export interface WholePages {
 export function createWholePages(
   page: HTMLElement,
   entries: readonly PageEntry[],
-  given: Pick<Given, 'store' | 'pool'>,
+  given: Omit<Given, 'close' | 'open'>,
 ): WholePages {
   const made = new Map<string, Page>();
   /** What was asked for last, while it is being fetched and after. */

@@ -2,7 +2,7 @@
  * The library in the browser's own database (IndexedDB). A write is one transaction, so that a page that dies in the middle of it
  * leaves the last whole one behind; it counts as done when it is on the disk.
  */
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { type DBSchema, deleteDB, type IDBPDatabase, openDB } from 'idb';
 import { type Guard, isMet, type JobStorage, SHELVES, type Shelf, StorageError } from './storage.ts';
 import { troubleOf } from './trouble.ts';
 
@@ -50,7 +50,8 @@ export async function browserStorage(options: BrowserStorageOptions = {}): Promi
         const needed = new Set<Shelf>(['jobs', ...changes.map((change) => change.shelf)]);
         const transaction = database.transaction([...needed], 'readwrite', { durability: 'strict' });
         const jobs = transaction.objectStore('jobs');
-        const records = await Promise.all(guards.map((guard) => jobs.get(guard.job)));
+        // Without guards everything is asked at once, within the call.
+        const records = guards.length === 0 ? [] : await Promise.all(guards.map((guard) => jobs.get(guard.job)));
         if (!guards.every((guard, k) => isMet(guard, records[k]))) {
           await transaction.done;
           return false;
@@ -67,15 +68,22 @@ export async function browserStorage(options: BrowserStorageOptions = {}): Promi
   };
 }
 
+/** Deletes the whole library, readable or not. Throws StorageError. */
+export async function deleteDatabase(name = DATABASE): Promise<void> {
+  await tried(() => deleteDB(name));
+}
+
 /** Waits for every request and for the end of their transaction; throws what the transaction failed for, rather than that its requests were given up. */
 async function whole(
-  transaction: { readonly done: Promise<void>; readonly abort: () => void },
+  transaction: { readonly done: Promise<void>; readonly abort: () => void; readonly commit: () => void },
   ask: () => readonly Promise<unknown>[],
 ): Promise<void> {
   let asked: readonly Promise<unknown>[] = [];
   let thrown: { readonly error: unknown } | null = null;
   try {
     asked = ask();
+    // Nothing more is asked: a page that is being left need not live on for the commit.
+    transaction.commit();
   } catch (error) {
     thrown = { error };
     transaction.abort();

@@ -4,21 +4,22 @@
  * becomes a job of its own with its first change, so that nothing is lost and nothing is overwritten.
  */
 import type { BuildDocument } from '../../build/document.ts';
-import type { Steps } from '../history.ts';
 import type { Command, KeptStore } from '../state.ts';
+import { createDesk } from './desk.ts';
 import type { Keeper, KeeperOptions, KeeperState, Word } from './kept.ts';
-import { createLibrary, type NotOpened, type Opened, type Work } from './library.ts';
+import { createLibrary, keptOf, type NotOpened, type Opened, type Work } from './library.ts';
 import { placeOf } from './place.ts';
+import { presentWork } from './present.ts';
 import type { Job } from './record.ts';
 import { rest } from './rest.ts';
 import { copyName } from './search.ts';
 import type { Seat } from './seats.ts';
 import { createSnapshots } from './snapshots.ts';
-import { StorageError } from './storage.ts';
+import { tried } from './storage.ts';
 import type { Trouble } from './trouble.ts';
 
 /** Steps that follow one another faster than this, ms, as of a key held down, are written together. */
-const REST_MS = 150;
+const REST_MS = 30;
 /** The place, which changes with every turn of the crank, is written when it has rested, ms. */
 const PLACE_REST_MS = 1500;
 
@@ -39,7 +40,7 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
   let current: Sitting = { seat: 'loose', job: null, hold: null, written: store.state.doc };
   let state: KeeperState = { seat: 'loose', job: null, saving: 'saved', trouble: storage.trouble, word: null };
   /** What is on show, as it would be written: kept for the case that another build comes up before it was. */
-  let work: Work = present();
+  let work: Work = presentWork(store);
   /** Why the last write was not made, the storage being there. */
   let refusal: Trouble | null = null;
   /** The store is changed from here: its watcher below keeps out of it. */
@@ -49,27 +50,9 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
   /** Writes one after another. */
   let queue: Promise<void> = Promise.resolve();
 
-  function present(): Work {
-    const { steps, gestureFrom } = store;
-    const open = gestureFrom !== null && gestureFrom !== store.state.doc;
-    // A gesture under way is written as if it ended here.
-    const all: Steps = open ? { undo: [...steps.undo, gestureFrom], redo: [] } : steps;
-    return { doc: store.state.doc, steps: all, place: placeOf(store.state) };
-  }
-
   function change(part: Partial<Pick<KeeperState, 'saving' | 'word'>>): void {
     state = { ...state, ...part, seat: current.seat, job: current.job, trouble: storage.trouble ?? refusal };
     for (const listener of [...listeners]) listener(state);
-  }
-
-  /** Of the storage alone is said what is the matter; anything else is a fault of the program and is thrown. */
-  async function tried(what: () => Promise<void>, failed: (trouble: Trouble) => void): Promise<void> {
-    try {
-      await what();
-    } catch (error) {
-      if (!(error instanceof StorageError)) throw error;
-      failed(error.trouble);
-    }
   }
 
   function inTurn(what: () => Promise<void>): Promise<void> {
@@ -97,7 +80,7 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
   });
 
   function owe(): void {
-    work = present();
+    work = presentWork(store);
     if (state.saving === 'saved') change({ saving: 'waiting' });
     saveSoon.ask();
   }
@@ -105,7 +88,7 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
   function sitDown(seat: KeeperState['seat'], job: Job | null, hold: Seat | null, word: Word | null = null): void {
     saveSoon.stop();
     placeSoon.stop();
-    work = present();
+    work = presentWork(store);
     current = { seat, job, hold, written: work.doc };
     change({ saving: 'saved', word });
   }
@@ -146,7 +129,7 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
       kept = { ...what, doc: { ...what.doc, name } };
       if (as === current && store.gestureFrom === null) {
         onOurOwn({ do: 'put', path: ['name'], value: name });
-        work = present();
+        work = presentWork(store);
         kept = work;
       }
     }
@@ -172,13 +155,13 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
     if (seat !== 'kept' || job === null) return;
     const place = placeOf(store.state);
     // Where it was left is no loss worth a word; that the storage fails is told at the next change.
-    const nothing = (): void => {};
-    await inTurn(() => tried(() => library.savePlace(job.id, place), nothing));
+    const quiet = (): void => {};
+    await inTurn(() => tried(() => library.savePlace(job.id, place), quiet));
   }
 
   async function flush(): Promise<void> {
     saveSoon.stop();
-    if (store.state.doc !== current.written) work = present();
+    if (store.state.doc !== current.written) work = presentWork(store);
     if (work.doc !== current.written || state.saving !== 'saved') await inTurn(() => write(work, current));
     if (placeSoon.waits()) await writePlace();
     await queue;
@@ -193,13 +176,13 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
     }
   }
 
-  function bringUp({ job, doc, steps, place, refused }: Opened, hold: Seat | null): void {
+  function bringUp(found: Opened, hold: Seat | null): void {
     current.hold?.leave();
-    onOurOwn({
-      do: 'open',
-      doc,
-      kept: { steps, ...(place === undefined ? {} : { place }), ...(refused === undefined ? {} : { refused }) },
-    });
+    onOurOwn({ do: 'open', doc: found.doc, kept: keptOf(found) });
+    settle(found, hold);
+  }
+
+  function settle({ job, doc, refused }: Opened, hold: Seat | null): void {
     if (hold === null) {
       sitDown('reading', job, null, 'open elsewhere');
       return;
@@ -233,10 +216,29 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
     return null;
   }
 
+  const desk = createDesk({
+    library,
+    snapshots,
+    seats,
+    flush,
+    inTurn,
+    store,
+    shown: () => (current.seat === 'kept' ? current.job : null),
+    rewritten: (job) => {
+      current.job = job;
+      if (job.deletedMs !== null) {
+        current.hold?.leave();
+        sitDown('loose', null, null);
+      } else change({});
+      seats.tell();
+    },
+    changed: () => keeper.changed(),
+  });
   const keeper: Keeper = {
     get state() {
       return state;
     },
+    storage,
     library,
     snapshots,
     seats,
@@ -245,6 +247,7 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
       return () => listeners.delete(listener);
     },
     open,
+    adopt: async (found) => settle(found, await seats.sit(found.job.id, sitter)),
     openLast: async () => {
       const id = await library.last();
       const job = id === null ? null : await library.job(id);
@@ -276,17 +279,7 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
       await flush();
       seats.tell();
     },
-    goBack: async (number) => {
-      await flush();
-      const { job } = current;
-      const read = job === null ? null : await snapshots.read(job.id, number);
-      if (job === null || read === null) return { why: 'is not there' };
-      if (!read.ok) return { why: 'can’t be read', problems: read.problems, content: null };
-      if (store.state.refused.length === 0) await snapshots.take(job.id, store.state.doc, 'before going back');
-      store.send({ do: 'set document', doc: read.doc });
-      await flush();
-      return null;
-    },
+    ...desk,
     changed: () => {
       change({});
       seats.tell();

@@ -1,7 +1,8 @@
 /** What a keeper tells of the build on show, and what can be asked of it (keeper.ts). */
 import type { BuildDocument } from '../../build/document.ts';
+import type { Desk } from './desk.ts';
 import type { LastingStorage } from './lasting.ts';
-import type { Clock, Library, NotOpened } from './library.ts';
+import type { Clock, Library, NotOpened, Opened } from './library.ts';
 import type { Job } from './record.ts';
 import type { Seats } from './seats.ts';
 import type { Snapshots } from './snapshots.ts';
@@ -26,8 +27,9 @@ export interface KeeperState {
   readonly word: Word | null;
 }
 
-export interface Keeper {
+export interface Keeper extends Desk {
   readonly state: KeeperState;
+  readonly storage: LastingStorage;
   readonly library: Library;
   readonly snapshots: Snapshots;
   readonly seats: Seats;
@@ -35,6 +37,8 @@ export interface Keeper {
   readonly watch: (listener: (state: KeeperState) => void) => () => void;
   /** Brings a job up; says why not where it can't. */
   readonly open: (id: string) => Promise<NotOpened | null>;
+  /** Keeps the build on show as the job that it was brought up from. */
+  readonly adopt: (found: Opened) => Promise<void>;
   /** Brings the job up that was open last; false where there is none. */
   readonly openLast: () => Promise<boolean>;
   /** Brings a build up that is kept as a job at once: one from a file, or a new one. */
@@ -45,8 +49,6 @@ export interface Keeper {
   readonly flush: () => Promise<void>;
   /** Takes the job that another tab has. */
   readonly takeOver: () => Promise<void>;
-  /** Goes back to a snapshot of the job on show, as one step; what was there before is a snapshot too. Throws StorageError. */
-  readonly goBack: (snapshot: number) => Promise<NotOpened | null>;
   /** Opens the storage again, and writes what is not written yet. */
   readonly again: () => Promise<void>;
   /** The library was changed from here: views and other tabs look again. */

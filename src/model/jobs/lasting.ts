@@ -18,9 +18,18 @@ export interface LastingStorage extends JobStorage {
 export function lastingStorage(open: () => Promise<JobStorage>): LastingStorage {
   let real: JobStorage | null = null;
   let memory: JobStorage = memoryStorage();
-  let trouble: Trouble | null = 'nothing is kept';
+  let trouble: Trouble | null = null;
+  /** While it is being opened everything waits: nothing may be written to memory behind the back of what is carried over. */
+  let opening: Promise<boolean> | null = null;
 
-  async function connect(): Promise<boolean> {
+  function connect(): Promise<boolean> {
+    opening ??= connected().finally(() => {
+      opening = null;
+    });
+    return opening;
+  }
+
+  async function connected(): Promise<boolean> {
     real?.close();
     real = null;
     try {
@@ -38,6 +47,7 @@ export function lastingStorage(open: () => Promise<JobStorage>): LastingStorage 
 
   /** Once more on a fresh connection where the old one went away: closed by the browser, or deleted under the page. */
   async function on<T>(work: (storage: JobStorage) => Promise<T>): Promise<T> {
+    if (opening !== null) await opening;
     if (real === null) return work(memory);
     try {
       return await work(real);

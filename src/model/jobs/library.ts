@@ -6,7 +6,8 @@ import type { BuildDocument } from '../../build/document.ts';
 import type { Problem } from '../../build/problem.ts';
 import { deepFreeze, readContent } from '../../build/text.ts';
 import type { Steps } from '../history.ts';
-import { factsOf } from './facts.ts';
+import type { Kept } from '../state.ts';
+import { factsOf, nameOf } from './facts.ts';
 import { pack, unpack } from './packed.ts';
 import type { Place } from './place.ts';
 import { type Body, bodySchema, type Job, jobSchema, placeSchema, printOf } from './record.ts';
@@ -35,6 +36,11 @@ export interface Opened {
   readonly place: Place | undefined;
   /** The document as it was left, where that one can't be built. */
   readonly refused: BuildDocument | undefined;
+}
+
+/** What the store needs of a job to show it as it was left. */
+export function keptOf({ steps, place, refused }: Opened): Kept {
+  return { steps, ...(place === undefined ? {} : { place }), ...(refused === undefined ? {} : { refused }) };
 }
 
 /** Why a job can't be opened. */
@@ -88,7 +94,7 @@ export function createLibrary(storage: JobStorage, clock: Clock) {
       const now = clock.nowMs();
       const job: Job = {
         id: clock.newId(),
-        name: work.doc.name,
+        name: nameOf(work.doc),
         facts: factsOf(work.doc),
         createdMs: now,
         changedMs: now,
@@ -104,7 +110,7 @@ export function createLibrary(storage: JobStorage, clock: Clock) {
     async save(job: Job, work: Work): Promise<Job | null> {
       const next: Job = {
         ...job,
-        name: work.doc.name,
+        name: nameOf(work.doc),
         facts: factsOf(work.doc),
         changedMs: clock.nowMs(),
         revision: job.revision + 1,

@@ -13,6 +13,7 @@ function plain(text: string): string {
   return text
     .normalize('NFD')
     .replace(/\p{Diacritic}/gu, '')
+    .replaceAll('\u00a0', ' ')
     .toLocaleLowerCase();
 }
 

@@ -54,6 +54,16 @@ export class StorageError extends Error {
   }
 }
 
+/** Runs it; where the storage fails `failed` is told. Anything else that is thrown is a fault of the program, and goes on. */
+export async function tried(what: () => Promise<void>, failed: (trouble: Trouble) => void): Promise<void> {
+  try {
+    await what();
+  } catch (error) {
+    if (!(error instanceof StorageError)) throw error;
+    failed(error.trouble);
+  }
+}
+
 /** Does a record stand at the revision that a guard asks for. */
 export function isMet(guard: Guard, record: unknown): boolean {
   if (record === undefined) return guard.revision === null;

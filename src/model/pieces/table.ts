@@ -2,6 +2,7 @@
 
 import { bandKind, joinKind } from '../envelope/band.ts';
 import { gapStoryWork } from '../gapStory/story.ts';
+import { libraryLines } from '../jobs/libraryFile.ts';
 import { mapCells } from '../map/cells.ts';
 import { mapCrossings } from '../map/crossings.ts';
 import { compareKind, explainKind } from '../mockUp/work.ts';
@@ -16,6 +17,7 @@ export const WORK = {
   'band joined': joinKind,
   'chance builds': monteCarloWork,
   'gap story': gapStoryWork,
+  'library lines': libraryLines,
   'map cells': mapCells,
   'map crossings': mapCrossings,
   'mock-up comparison': compareKind,
