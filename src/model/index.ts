@@ -1,6 +1,6 @@
 /** Public face of the running state. */
 
-export { problemSentence } from '../build/problem.ts';
+export { type Problem, problemSentence } from '../build/problem.ts';
 export type { Cure } from './cures.ts';
 export { inOrder } from './order.ts';
 export { replacedOf } from './replaced.ts';

@@ -37,6 +37,7 @@ export interface CamFile {
   readonly durationAtLift: Dim;
   readonly lobeSeparation: Dim;
   readonly intakeCentreline: Dim;
+  readonly advance?: Dim;
   readonly sense: string;
   readonly law: string;
   readonly follower: { readonly kind: string; readonly radius?: Dim };

@@ -374,7 +374,9 @@ function camshaft(m: Making): Solid[] {
       );
     clouds.set(key, shape);
     const early = valve === 'exhaust' ? 2 * rad(cam.lobeSeparation) : 0;
-    const widest = (c.firesDeg + 360) * DEG + highest + rad(cam.intakeCentreline) - early;
+    // A camshaft put in ahead of its mark opens everything so much sooner.
+    const ahead = cam.advance === undefined ? 0 : rad(cam.advance);
+    const widest = (c.firesDeg + 360) * DEG + highest + rad(cam.intakeCentreline) - ahead - early;
     const toward = rad(cam.followerAngles[c.bank - 1]!);
     const middle = c.boreZ + mm(cam[`${valve}Axial`]) + (own?.axialShift ? mm(own.axialShift) : 0);
     const half = mm(cam.lobeWidth) / 2;

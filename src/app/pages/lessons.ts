@@ -3,7 +3,7 @@ import '../../view/lessons/drawn.css';
 import '../../view/lessons/lessons.css';
 import glossaryText from '../../../assets/glossary.json?raw';
 import { parseGlossary, termNames } from '../../build/glossary.ts';
-import type { Slot } from '../../model/lessons/index.ts';
+import { lessonAsker, type Slot } from '../../model/lessons/index.ts';
 import type { Solver } from '../../model/solver.ts';
 import { workerSolver } from '../../model/workerSolver.ts';
 import { createLessonsPage } from '../../view/lessons/page.ts';
@@ -29,7 +29,7 @@ const slot: Slot = {
   },
 };
 
-export const createPage: CreatePage = (host, { close }) => {
+export const createPage: CreatePage = (host, { close, pool }) => {
   const read = parseGlossary(glossaryText);
   const terms = read.ok ? termNames(read.glossary) : new Set<string>();
   const place = document.createElement('div');
@@ -43,6 +43,7 @@ export const createPage: CreatePage = (host, { close }) => {
       files: new Map(Object.entries(FILES).map(([path, text]) => [path.replace(/^.*\//, ''), text])),
       bases: new Map(DEMOS.map((demo) => [demo.key, demo.text])),
       terms,
+      asker: lessonAsker(pool),
       solver: () => {
         solver ??= workerSolver();
         return solver;

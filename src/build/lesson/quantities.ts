@@ -53,6 +53,11 @@ export const QUANTITIES = {
   'smallest gap': { as: 'length', needs: ['pair'], what: 'certified, over the whole turn' },
   'angle of the smallest gap': { as: 'angle', needs: ['pair'], what: 'after top dead centre' },
   'gap at an angle': { as: 'length', needs: ['pair', 'at'], what: 'the same two parts, the crank held still' },
+  'nearest place beside the bore axis': {
+    as: 'length',
+    needs: ['pair'],
+    what: 'how far to the side of the bore’s line the two parts come nearest',
+  },
   'change of the smallest gap': { as: 'length', needs: ['pair', 'place', 'by'], what: 'when one dimension grows' },
   'change of the smallest gap, deck held': {
     as: 'length',

@@ -9,13 +9,14 @@ import {
 } from '../../build/lesson/index.ts';
 import { Exact, speedRpm } from '../../build/literal.ts';
 import { motionNow } from '../now.ts';
+import type { Steps } from '../pieces/kind.ts';
 import { changedBuild } from './changed.ts';
 import type { OpenLesson } from './open.ts';
 import { placeWords } from './play.ts';
 import { quantityOf } from './quantityOf.ts';
 import { NotThere, type Setting, settingsOf } from './setting.ts';
 import { pathOf } from './setUp.ts';
-import { degreesOf, madeFrom, valuesOf } from './values.ts';
+import { degreesOf, madeFrom, valueSteps } from './values.ts';
 
 export interface Line {
   readonly name: string;
@@ -41,8 +42,9 @@ const GAP_POINTS = 60;
 
 const DEG = Math.PI / 180;
 
-export function chartOf(opened: OpenLesson, drawn: LessonDrawing): Chart {
-  return drawn.draw === 'curve' ? curve(opened, drawn) : against(opened, drawn);
+/** A point, or a build, at a step. */
+export function* chartSteps(opened: OpenLesson, drawn: LessonDrawing): Steps<Chart> {
+  return drawn.draw === 'curve' ? yield* curve(opened, drawn) : yield* against(opened, drawn);
 }
 
 const Y: Readonly<
@@ -55,19 +57,22 @@ const Y: Readonly<
   gap: { as: 'length', name: 'gap' },
 };
 
-function curve({ doc, values }: OpenLesson, drawn: Extract<LessonDrawing, { draw: 'curve' }>): Chart {
+function* curve({ doc, values }: OpenLesson, drawn: Extract<LessonDrawing, { draw: 'curve' }>): Steps<Chart> {
   const settings = settingsOf(doc);
   const [from, to] = [degreesOf(drawn.from, values), degreesOf(drawn.to, values)];
   const count = drawn.of === 'gap' ? GAP_POINTS : POINTS;
   const names = drawn.assemblies ?? [doc.assemblies[0]!.name];
-  const lines = names.map((name): Line => {
+  const lines: Line[] = [];
+  for (const name of names) {
     const setting = settings.of(name, undefined);
-    const points = Array.from({ length: count + 1 }, (_, k): [number, number] => {
+    const points: [number, number][] = [];
+    for (let k = 0; k <= count; k++) {
       const deg = from + ((to - from) * k) / count;
-      return [deg, yAt(setting, drawn, deg)];
-    });
-    return { name, points };
-  });
+      points.push([deg, yAt(setting, drawn, deg)]);
+      if (drawn.of === 'gap') yield;
+    }
+    lines.push({ name, points });
+  }
   const first = settings.of(names[0], undefined);
   const marks = (drawn.marks ?? []).map((name) => {
     const x = values.get(name)!.value;
@@ -94,7 +99,7 @@ function yAt(setting: Setting, { of, pair }: Extract<LessonDrawing, { draw: 'cur
 }
 
 /** The figure worked out anew for builds between two values of a dimension; compression height follows as in the lesson's play. */
-function against({ lesson, doc }: OpenLesson, drawn: Extract<LessonDrawing, { draw: 'against' }>): Chart {
+function* against({ lesson, doc }: OpenLesson, drawn: Extract<LessonDrawing, { draw: 'against' }>): Steps<Chart> {
   const angle = isAnglePlace(drawn.place);
   const as: AmountOf = angle ? 'angle' : 'length';
   const wanted = madeFrom(lesson, [drawn.figure]);
@@ -102,10 +107,11 @@ function against({ lesson, doc }: OpenLesson, drawn: Extract<LessonDrawing, { dr
   const path = pathOf(drawn.place, 0);
   const points: [number, number][] = [];
   for (let k = 0; k < BUILDS; k++) {
+    yield;
     const x = from + ((to - from) * k) / (BUILDS - 1);
     const literal = `${new Exact(x.toFixed(5)).toFixed()} ${angle ? 'deg' : 'mm'}`;
     const next = changedBuild(doc, path, literal, lesson.play.hold === 'deck clearance');
-    const worked = next === null ? null : valuesOf(lesson, next, wanted);
+    const worked = next === null ? null : yield* valueSteps(lesson, next, wanted);
     // Beyond what can be built the curve ends.
     if (worked?.ok) points.push([x, worked.values.get(drawn.figure)!.value]);
   }

@@ -6,6 +6,7 @@ import { isAnglePlace, readAmount } from '../../build/lesson/index.ts';
 import { angleDeg, Exact, kindOf, lengthMm, withLengthMm } from '../../build/literal.ts';
 import { at } from '../edit.ts';
 import { predictor } from '../mockUp/predict.ts';
+import { solveGaps } from '../solve.ts';
 import { AS_SHOWN, type FoundGap, gapInEngine } from '../tolerances/gapOfBuild.ts';
 import { changedBuild } from './changed.ts';
 import { NotThere, type Setting } from './setting.ts';
@@ -27,6 +28,16 @@ export function smallestGap(setting: Setting, id: string): FoundGap & { readonly
   const made = { ...gap, periodRad: engine.pairs.find((p) => p.id === id)?.periodRad ?? TURN };
   known.set(id, made);
   return made;
+}
+
+/** Where a pair comes nearest: how far the nearest point of its second body stands to the side of the bore's line. */
+export function nearestBesideMm({ engine, cylinder }: Setting, id: string): number {
+  const [gap] = solveGaps(engine, { assumedAllowanceMm: null, wanted: (pair) => pair.id === id });
+  if (gap === undefined) throw new NotThere(`no pair is called ${id}`);
+  const { bankAngleRad: b, boreOffsetMm } = cylinder;
+  const mirror = engine.mirrored ? -1 : 1;
+  const [, second] = gap.pointsMm;
+  return Math.abs(mirror * second[0] * Math.cos(b) - second[1] * Math.sin(b) - boreOffsetMm);
 }
 
 /** The smallest gap of all pairs of a kind that belong to the cylinder. */

@@ -1,7 +1,9 @@
 /** Public face of lessons: opening one, what its figures come to, what is said to a prediction, what is kept. */
-export { type Chart, chartOf, type Line } from './curve.ts';
+export { type Lesson, parseLesson } from '../../build/lesson/index.ts';
+export { type LessonAsker, lessonAsker } from './asker.ts';
+export { type Chart, chartSteps, type Line } from './curve.ts';
 export { type Judged, judge, type Prediction } from './judge.ts';
-export { holds, type OpenedLesson, type OpenLesson, openLesson, prepareLesson } from './open.ts';
+export { holds, type OpenedLesson, type OpenLesson, openLesson } from './open.ts';
 export { type MoveField, type PlayField, placeWords, playField } from './play.ts';
 export { type Kept, type KeptLesson, type Progress, progressIn, type Slot } from './progress.ts';
 export { plainly, type Said, say, sayValue } from './say.ts';

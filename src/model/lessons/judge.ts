@@ -95,15 +95,16 @@ function givenBy(prediction: Prediction, as: AmountOf, unit: string, answer: Val
   const bare = /[\d.]$/.test(typed) && unit !== '';
   const text = bare ? `${typed} ${unit}` : typed;
   const read = readAmount(text, as);
-  if (!read.ok) return { ok: false, words: misread(typed, as, example, read.allowed) };
-  if (read.value < 0 && answer.value >= 0)
+  // What would be read if it were of a usual size is told for what it is.
+  const usual = readAmount(text.replace(/^[-−]\s*/, '').replace(/[\d.]+/, '1'), as).ok;
+  if (!read.ok && !usual) return { ok: false, words: misread(typed, as, example, read.allowed) };
+  if (/^[-−]/.test(typed) && answer.value >= 0)
     return {
       ok: false,
       words: `${typed} is below nothing, and ${whatCantBe(as)}. Write what you expect as ${example}.`,
     };
-  const far =
-    as === 'angle' ? Math.abs(read.value) > 360 : Math.abs(read.value) > ABSURD_TIMES * Math.abs(answer.value);
-  if (far)
+  const most = as === 'angle' ? 360 : ABSURD_TIMES * Math.abs(answer.value);
+  if (!read.ok || Math.abs(read.value) > most)
     return {
       ok: false,
       words: `${typed} is out of all proportion to an engine of this size. Look at the dimensions in the section, and at the unit.`,

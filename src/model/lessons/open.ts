@@ -7,7 +7,7 @@ import { amountOf, type Lesson, parseLesson, readAmount } from '../../build/less
 import type { Problem } from '../../build/problem.ts';
 import { NotThere } from './setting.ts';
 import { type Bases, setUp } from './setUp.ts';
-import { type Values, valuesOf } from './values.ts';
+import { type Values, valuesOf, type Worked } from './values.ts';
 
 export interface OpenLesson {
   readonly lesson: Lesson;
@@ -24,14 +24,17 @@ export function openLesson(text: string, bases: Bases, terms: ReadonlySet<string
   return read.ok ? prepareLesson(read.lesson, bases) : read;
 }
 
-/** A lesson already read, its build set up. */
-export function prepareLesson(lesson: Lesson, bases: Bases): OpenedLesson {
+/** A lesson already read. */
+function prepareLesson(lesson: Lesson, bases: Bases): OpenedLesson {
   const built = setUp(lesson, bases);
-  if (!built.ok) return built;
-  const worked = valuesOf(lesson, built.doc);
+  return built.ok ? withValues(lesson, built.doc, valuesOf(lesson, built.doc)) : built;
+}
+
+/** A lesson whose build is set up, with what its figures came to. */
+export function withValues(lesson: Lesson, doc: BuildDocument, worked: Worked): OpenedLesson {
   if (!worked.ok) return worked;
   const problems = answerProblems(lesson, worked.values);
-  return problems.length > 0 ? { ok: false, problems } : { ok: true, lesson, doc: built.doc, values: worked.values };
+  return problems.length > 0 ? { ok: false, problems } : { ok: true, lesson, doc, values: worked.values };
 }
 
 /** Of a choice exactly one option holds; an angle to be shown lies on its scale; a place lies within the stroke. */

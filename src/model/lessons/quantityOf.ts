@@ -20,7 +20,7 @@ import { journalOverlap, offsetGrind } from '../../core/shop/offsetGrind.ts';
 import { rodRatio } from '../../core/shop/rodRatio.ts';
 import { at } from '../edit.ts';
 import { figuresOf } from '../figures.ts';
-import { gapAtDeg, gapChangeMm, smallestGap, smallestOfKind } from './gaps.ts';
+import { gapAtDeg, gapChangeMm, nearestBesideMm, smallestGap, smallestOfKind } from './gaps.ts';
 import { NotThere, type Setting } from './setting.ts';
 import { pathOf } from './setUp.ts';
 
@@ -85,6 +85,7 @@ const WORK: Readonly<Record<Exclude<QuantityName, 'difference' | 'quotient'>, Wo
     const twoTurns = found.periodRad > 1.5 * TURN;
     return wrapped(found.atCrankRad - (twoTurns ? cylinder.firingTdcRad : cylinder.tdcRad), found.periodRad) / DEG;
   },
+  'nearest place beside the bore axis': (setting, { pair }) => nearestBesideMm(setting, pair!),
   'gap at an angle': (setting, { pair }, atDeg) => gapAtDeg(setting, pair!, atDeg),
   'change of the smallest gap': (setting, { pair, place, by }) => gapChangeMm(setting, pair!, place!, by!, false),
   'change of the smallest gap, deck held': (setting, { pair, place, by }) =>

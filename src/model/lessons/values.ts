@@ -5,6 +5,7 @@
 import type { BuildDocument } from '../../build/document.ts';
 import { type AmountOf, amountOf, type Lesson, type LessonFigure, readAmount } from '../../build/lesson/index.ts';
 import type { Problem } from '../../build/problem.ts';
+import { type Steps, toTheEnd } from '../pieces/kind.ts';
 import { quantityOf } from './quantityOf.ts';
 import { NotThere, type Settings, settingsOf } from './setting.ts';
 
@@ -21,11 +22,17 @@ export type Worked =
 
 /** All figures, or those named and what they are made from; a figure that the build can't give is a problem with its place. */
 export function valuesOf(lesson: Lesson, doc: BuildDocument, wanted?: ReadonlySet<string>): Worked {
+  return toTheEnd(valueSteps(lesson, doc, wanted));
+}
+
+/** The same, a figure at a step. */
+export function* valueSteps(lesson: Lesson, doc: BuildDocument, wanted?: ReadonlySet<string>): Steps<Worked> {
   const settings = settingsOf(doc);
   const values = new Map<string, Value>();
   const problems: Problem[] = [];
   for (const [name, figure] of Object.entries(lesson.figures)) {
     if (wanted !== undefined && !wanted.has(name)) continue;
+    yield;
     const as = amountOf(lesson.figures, name)!;
     try {
       const value = worth(figure, settings, values);

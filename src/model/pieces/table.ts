@@ -3,6 +3,7 @@
 import { bandKind, joinKind } from '../envelope/band.ts';
 import { gapStoryWork } from '../gapStory/story.ts';
 import { libraryLines } from '../jobs/libraryFile.ts';
+import { lessonKind } from '../lessons/work.ts';
 import { mapCells } from '../map/cells.ts';
 import { mapCrossings } from '../map/crossings.ts';
 import { compareKind, explainKind } from '../mockUp/work.ts';
@@ -18,6 +19,7 @@ export const WORK = {
   'chance builds': monteCarloWork,
   'gap story': gapStoryWork,
   'library lines': libraryLines,
+  lesson: lessonKind,
   'map cells': mapCells,
   'map crossings': mapCrossings,
   'mock-up comparison': compareKind,

@@ -13,24 +13,38 @@ const BOTTOM = 44;
 /** Ticks at most along an axis. */
 const TICKS = 5;
 
-/** A figure element with its caption; `spokenCaption` are the nodes of it. */
-export function createChart(chart: Chart, units: Units, caption: readonly Node[]): HTMLElement {
-  const drawing = svg('svg', { class: 'sw-chart', role: 'img', 'aria-label': `${chart.yName} against ${chart.xName}` });
+/** A figure element with its caption; it is drawn once `asked` has told its curves. */
+export function createChart(
+  asked: (told: (chart: Chart) => void) => void,
+  units: Units,
+  caption: readonly Node[],
+): HTMLElement {
+  const drawing = svg('svg', { class: 'sw-chart', role: 'img', 'aria-label': 'Curve, being drawn' });
   const element = html('figure', { class: 'sw-lesson-chart' });
   const note = html('figcaption');
   note.append(...caption);
   element.append(drawing, note);
   let width = 0;
-  const watch = new ResizeObserver(([entry]) => {
-    const next = Math.round(entry!.contentRect.width);
-    if (next === width || next < 120) return;
-    width = next;
+  let chart: Chart | null = null;
+  const draw = (): void => {
+    if (chart === null || width === 0) return;
     drawing.setAttribute('viewBox', `0 0 ${width} ${HEIGHT}`);
     drawing.setAttribute('width', String(width));
     drawing.setAttribute('height', String(HEIGHT));
     drawing.replaceChildren(...parts(chart, units, width));
+  };
+  const watch = new ResizeObserver(([entry]) => {
+    const next = Math.round(entry!.contentRect.width);
+    if (next === width || next < 120) return;
+    width = next;
+    draw();
   });
   watch.observe(element);
+  asked((told) => {
+    chart = told;
+    drawing.setAttribute('aria-label', `${told.yName} against ${told.xName}`);
+    draw();
+  });
   return element;
 }
 

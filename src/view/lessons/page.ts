@@ -1,26 +1,23 @@
 /** The page of the lessons: the list, one lesson at a time, and lessons out of files. */
 
-import { problemSentence } from '../../model/index.ts';
-import {
-  type Bases,
-  type OpenedLesson,
-  type OpenLesson,
-  openLesson,
-  type Progress,
-  progressIn,
-  type Slot,
-} from '../../model/lessons/index.ts';
+import { type Problem, problemSentence } from '../../model/index.ts';
+import type { Bases, Lesson, LessonAsker, OpenLesson, Progress, Slot } from '../../model/lessons/index.ts';
+import { parseLesson, progressIn } from '../../model/lessons/index.ts';
 import type { Solver } from '../../model/solver.ts';
 import type { Store } from '../../model/state.ts';
 import { html } from '../element.ts';
-import { keptPart, lessonList } from './list.ts';
+import { keptPart, type ListedLesson, lessonList } from './list.ts';
 import { createRunner, type Runner } from './runner.ts';
+
+/** Problems of a file shown at most: the first ones say what is the matter. */
+const MOST_SHOWN = 12;
 
 export interface LessonsOptions {
   /** Texts of the lesson files that come with the program, by file name. */
   readonly files: ReadonlyMap<string, string>;
   readonly bases: Bases;
   readonly terms: ReadonlySet<string>;
+  readonly asker: LessonAsker;
   readonly solver: () => Solver;
   readonly slot: Slot;
   readonly close: () => void;
@@ -39,9 +36,10 @@ export interface LessonsPage {
 
 /** `more` stands below the list: the glossary. */
 export function createLessonsPage(host: HTMLElement, options: LessonsOptions, more: HTMLElement): LessonsPage {
+  const { terms, bases, asker } = options;
   const progress: Progress = progressIn(options.slot);
-  const lessons = new Map<string, OpenLesson>();
-  const refused = new Map<string, OpenedLesson & { ok: false }>();
+  const lessons = new Map<string, Lesson>();
+  const refused = new Map<string, readonly Problem[]>();
   for (const [name, text] of options.files) take(name, text);
   let runner: Runner | null = null;
   let shown: string | null = null;
@@ -61,41 +59,35 @@ export function createLessonsPage(host: HTMLElement, options: LessonsOptions, mo
     picker.value = '';
     if (file !== undefined) void file.text().then((text) => fromFile(file.name, text));
   });
-  const notice = html('div', { class: 'sw-lesson-notice', role: 'status' });
   const place = html('div', { class: 'sw-lessons-place' });
   host.replaceChildren(place);
 
   /** Adds a lesson, or notes why it is refused; gives back its key. */
   function take(name: string, text: string): string | null {
-    const opened = openLesson(text, options.bases, options.terms);
-    if (!opened.ok) {
-      refused.set(name, opened);
+    const read = parseLesson(text, terms);
+    if (!read.ok) {
+      refused.set(name, read.problems);
       return null;
     }
-    const { key } = opened.lesson;
     refused.delete(name);
-    lessons.set(key, opened);
-    return key;
+    lessons.set(read.lesson.key, read.lesson);
+    return read.lesson.key;
   }
 
   function fromFile(name: string, text: string): void {
+    refused.clear();
     const key = take(name, text);
     if (key === null) list();
     else run(key);
   }
 
-  const listed = () =>
+  const listed = (): ListedLesson[] =>
     [...lessons.values()]
-      .map(({ lesson }) => ({
-        key: lesson.key,
-        title: lesson.title,
-        about: lesson.about,
-        rounds: lesson.rounds.length,
-        order: lesson.order,
-      }))
-      .sort((a, b) => a.order - b.order);
+      .sort((a, b) => a.order - b.order)
+      .map(({ key, title, about, rounds }) => ({ key, title, about, rounds: rounds.length }));
 
   function leaveRunner(): void {
+    asker.stop();
     runner?.stop();
     runner = null;
   }
@@ -104,16 +96,6 @@ export function createLessonsPage(host: HTMLElement, options: LessonsOptions, mo
     leaveRunner();
     shown = null;
     const all = listed();
-    notice.replaceChildren(
-      ...[...refused].map(([name, { problems }]) =>
-        html(
-          'div',
-          {},
-          html('p', {}, `${name} is no lesson that can be opened:`),
-          html('ul', {}, ...problems.slice(0, 12).map((p) => html('li', {}, problemSentence(p)))),
-        ),
-      ),
-    );
     const head = html(
       'header',
       { class: 'sw-lessons-head' },
@@ -130,28 +112,37 @@ export function createLessonsPage(host: HTMLElement, options: LessonsOptions, mo
       list();
       host.querySelector<HTMLElement>('h2')?.focus();
     });
+    const files = html('p', { class: 'sw-lessons-files' }, openFile, picker);
+    const lessonsHere = lessonList(all, progress.kept(), (key) => run(key));
     place.replaceChildren(
-      html(
-        'div',
-        { class: 'sw-lessons' },
-        head,
-        lessonList(all, progress.kept(), (key) => run(key)),
-        notice,
-        html('p', { class: 'sw-lessons-files' }, openFile, picker),
-        kept,
-        more,
-      ),
+      html('div', { class: 'sw-lessons' }, head, refusedPart(refused), lessonsHere, files, kept, more),
     );
     if (focusOn !== null) place.querySelector<HTMLElement>(`[data-lesson="${CSS.escape(focusOn)}"]`)?.focus();
   }
 
   function run(key: string, anew = false): void {
     leaveRunner();
-    refused.clear();
+    const lesson = lessons.get(key)!;
     shown = key;
     if (anew) progress.put(key, { said: [], finished: progress.kept()[key]?.finished ?? false });
+    place.replaceChildren(
+      html('p', { class: 'sw-lessons-wait', role: 'status' }, `${lesson.title}: its build is being laid out …`),
+    );
+    asker.open(lesson, bases, (opened) => {
+      if (shown !== key) return;
+      if (!opened.ok) {
+        refused.set(lesson.title, opened.problems);
+        list();
+        return;
+      }
+      start(opened, key);
+    });
+  }
+
+  function start(opened: OpenLesson, key: string): void {
     runner = createRunner({
-      opened: lessons.get(key)!,
+      opened,
+      asker,
       solver: options.solver(),
       kept: progress.kept()[key] ?? null,
       keep: (lesson) => progress.put(key, lesson),
@@ -160,7 +151,7 @@ export function createLessonsPage(host: HTMLElement, options: LessonsOptions, mo
       made: options.turning,
     });
     place.replaceChildren(runner.element);
-    host.scrollTop = 0;
+    host.parentElement?.scrollTo(0, 0);
     runner.element.querySelector<HTMLElement>('h2')?.focus({ preventScroll: true });
   }
 
@@ -175,4 +166,15 @@ export function createLessonsPage(host: HTMLElement, options: LessonsOptions, mo
     // A lesson left by the bar is taken up where it was: its answers are kept.
     show: () => (shown === null ? list() : run(shown)),
   };
+}
+
+function refusedPart(refused: ReadonlyMap<string, readonly Problem[]>): HTMLElement {
+  const part = html('div', { class: 'sw-lesson-notice', role: 'status' });
+  for (const [name, problems] of refused) {
+    part.append(
+      html('p', {}, `${name} can’t be opened:`),
+      html('ul', {}, ...problems.slice(0, MOST_SHOWN).map((problem) => html('li', {}, problemSentence(problem)))),
+    );
+  }
+  return part;
 }

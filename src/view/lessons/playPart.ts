@@ -2,13 +2,13 @@
 
 import { problemSentence } from '../../model/index.ts';
 import {
+  type LessonAsker,
   madeFrom,
   type OpenLesson,
   playField,
   say,
   sayValue,
   type Values,
-  valuesOf,
 } from '../../model/lessons/index.ts';
 import type { State, Store } from '../../model/state.ts';
 import { html, setText } from '../element.ts';
@@ -20,10 +20,10 @@ export interface PlayPart {
   readonly stop: () => void;
 }
 
-/** While a slider is held the figures follow at most so often, ms; gaps other than the section's own wait for its release. */
+/** While a slider is held the figures are asked for at most so often, ms; those that need a gap proven wait for its release. */
 const FOLLOW_MS = 60;
 
-export function createPlayPart(opened: OpenLesson, store: Store): PlayPart {
+export function createPlayPart(opened: OpenLesson, store: Store, asker: LessonAsker): PlayPart {
   const { lesson } = opened;
   const { move, watch, hold, text } = lesson.play;
   store.send({ do: 'hold', held: hold });
@@ -103,10 +103,10 @@ export function createPlayPart(opened: OpenLesson, store: Store): PlayPart {
     if (state.refused.length > 0) return;
     clearTimeout(waiting);
     const work = (): void => {
-      const { state: now } = store;
-      if (now.refused.length > 0) return;
-      const worked = valuesOf(lesson, now.doc, wanted);
-      fill(worked.ok ? worked.values : null, now);
+      const { doc } = store.state;
+      asker.values(lesson, doc, wanted, (worked) => {
+        if (store.state.doc === doc) fill(worked.ok ? worked.values : null, store.state);
+      });
     };
     if (!isMoving(state)) work();
     else if (!slow) waiting = setTimeout(work, FOLLOW_MS);

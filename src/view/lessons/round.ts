@@ -2,7 +2,15 @@
  * One round of a lesson: what is asked, what the learner expects, the crank turning, and what comes of it. What stands there before stays
  * to be read again.
  */
-import { chartOf, degreesOf, type Judged, judge, type OpenLesson, say } from '../../model/lessons/index.ts';
+import {
+  type Chart,
+  degreesOf,
+  type Judged,
+  judge,
+  type LessonAsker,
+  type OpenLesson,
+  say,
+} from '../../model/lessons/index.ts';
 import type { Store } from '../../model/state.ts';
 import { html, setText } from '../element.ts';
 import { crankAngleAt } from '../words.ts';
@@ -20,6 +28,7 @@ export interface RoundPart {
 export interface RoundOptions {
   readonly opened: OpenLesson;
   readonly store: Store;
+  readonly asker: LessonAsker;
   /** From 0. */
   readonly number: number;
   /** What was said in this round before, as it is kept; then it is told at once. */
@@ -32,7 +41,7 @@ export interface RoundOptions {
   readonly look: () => void;
 }
 
-export function createRound({ opened, store, number, before, said, next, look }: RoundOptions): RoundPart {
+export function createRound({ opened, store, asker, number, before, said, next, look }: RoundOptions): RoundPart {
   const { lesson, values } = opened;
   const round = lesson.rounds[number]!;
   const units = store.state.units;
@@ -118,7 +127,10 @@ export function createRound({ opened, store, number, before, said, next, look }:
       ...text.map((paragraph) => html('p', {}, ...spokenHere(paragraph))),
       ...formula.map((line) => html('p', { class: 'sw-lesson-formula' }, ...spokenHere(line))),
     );
-    if (figure !== undefined) told.append(createChart(chartOf(opened, figure), units, spokenHere(figure.caption)));
+    if (figure !== undefined) {
+      const asked = (drawn: (chart: Chart) => void): void => asker.chart(opened, figure, String(number), drawn);
+      told.append(createChart(asked, units, spokenHere(figure.caption)));
+    }
     if (before === null) told.append(on);
   }
 

@@ -2,7 +2,7 @@
  * One lesson on the page: its words on one side, its own section, ruler and figures on the other. It has a store of its own; the job of
  * whoever learns is not touched by it.
  */
-import { degreesOf, type KeptLesson, type OpenLesson } from '../../model/lessons/index.ts';
+import { degreesOf, type KeptLesson, type LessonAsker, type OpenLesson } from '../../model/lessons/index.ts';
 import { replacedOf } from '../../model/replaced.ts';
 import type { Solver } from '../../model/solver.ts';
 import type { Store } from '../../model/state.ts';
@@ -25,6 +25,7 @@ export interface Runner {
 export interface RunnerOptions {
   readonly opened: OpenLesson;
   readonly solver: Solver;
+  readonly asker: LessonAsker;
   readonly kept: KeptLesson | null;
   readonly keep: (lesson: KeptLesson) => void;
   /** Back to the list. */
@@ -36,7 +37,7 @@ export interface RunnerOptions {
 }
 
 export function createRunner(options: RunnerOptions): Runner {
-  const { opened, solver, kept, leave } = options;
+  const { opened, solver, asker, kept, leave } = options;
   const { lesson, doc, values } = opened;
   const store = createStore(doc, { solver });
   options.made(store);
@@ -86,6 +87,7 @@ export function createRunner(options: RunnerOptions): Runner {
     const part = createRound({
       opened,
       store,
+      asker,
       number,
       before: said[number] ?? null,
       said: (text) => {
@@ -104,7 +106,7 @@ export function createRunner(options: RunnerOptions): Runner {
   }
 
   function playOn(): HTMLElement {
-    play = createPlayPart(opened, store);
+    play = createPlayPart(opened, store, asker);
     const done = html('button', { type: 'button', class: 'sw-button sw-button-main' }, 'Finish the lesson');
     done.addEventListener('click', () => {
       finished = true;
@@ -131,6 +133,7 @@ export function createRunner(options: RunnerOptions): Runner {
       store.send({ do: 'pause' });
       for (const part of parts) part.stop();
       play?.stop();
+      asker.stop();
       for (const panel of panels) panel.destroy();
       scene.destroy();
     },
