@@ -4,24 +4,11 @@
  */
 import { GraphicsContext } from 'pixi.js';
 import type { DrawnShape } from '../../assembly/engine.ts';
-import type { Role } from '../inView.ts';
 import type { Ink } from '../theme.ts';
 import { CENTRE_LINE_PX, dashStrokes, HIDDEN_PX } from './dashes.ts';
 import { hatchStrokes } from './hatch.ts';
+import { BEHIND_PX, CUT_PX, type Drawing, hatchSpacingPx, isHatched, THIN_PX } from './lineWeights.ts';
 import { outlinePoints } from './tessellate.ts';
-
-/** Line weights, px on the screen at any zoom. */
-export const CUT_PX = 2;
-export const BEHIND_PX = 1;
-export const THIN_PX = 0.75;
-
-/** Distance between hatching lines on the screen for a part that asks for 2.5 mm; finer or coarser parts follow. */
-const HATCH_PX_AT_2_5_MM = 6.5;
-const LEAST_HATCH_PX = 4.5;
-const MOST_HATCH_PX = 12;
-
-/** `open`: cut, but not hiding what lies behind, so that an overlap shows. */
-export type Drawing = Role | 'open';
 
 export interface BodyDrawing {
   readonly drawing: Drawing;
@@ -29,16 +16,6 @@ export interface BodyDrawing {
   readonly ink: Ink;
   /** Slope of the hatching in the body's frame, radians from +x with y up, for a slope on paper; absent: no hatching. */
   readonly hatchRad?: ((slopeDeg: number) => number) | undefined;
-}
-
-/** Whether a shape carries section hatching when drawn so. */
-export function isHatched(shape: DrawnShape, drawing: Drawing): boolean {
-  return shape.style === 'cut' && shape.hatch !== undefined && (drawing === 'cut' || drawing === 'open');
-}
-
-/** Distance between the hatching lines of a shape, px. */
-export function hatchSpacingPx(spacingMm: number): number {
-  return Math.min(Math.max((spacingMm / 2.5) * HATCH_PX_AT_2_5_MM, LEAST_HATCH_PX), MOST_HATCH_PX);
 }
 
 /** Adds strokes [x0, y0, x1, y1, …] as one line set. */

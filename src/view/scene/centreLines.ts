@@ -2,8 +2,8 @@
 import type { Graphics } from 'pixi.js';
 import type { Cylinder, Engine } from '../../assembly/engine.ts';
 import type { Ink } from '../theme.ts';
-import { THIN_PX } from './bodyContext.ts';
 import { CENTRE_LINE_PX, dashStrokes } from './dashes.ts';
+import { THIN_PX } from './lineWeights.ts';
 
 export interface CentreLineContent {
   readonly engine: Engine;

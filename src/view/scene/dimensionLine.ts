@@ -2,7 +2,7 @@
  * One dimension line, after the ISO 129-1 manner: extension lines from two points, a line between them with closed
  * narrow arrowheads, arrows from outside where the space is short. Pixels, y down.
  */
-import type { Graphics } from 'pixi.js';
+import type { Pen } from './pen.ts';
 
 const ARROW_PX = 10;
 const ARROW_HALF_PX = 1.7;
@@ -23,7 +23,7 @@ export interface DimensionPlace {
   readonly awayY: number;
 }
 
-function arrow(g: Graphics, x: number, y: number, ux: number, uy: number): void {
+function arrow(g: Pen, x: number, y: number, ux: number, uy: number): void {
   g.poly([
     x,
     y,
@@ -46,7 +46,7 @@ export function uprightRad(rad: number): number {
  * side); no extension lines at offset 0. `bothArrows` false leaves the arrow at the first point out, as for a radius.
  */
 export function drawDimension(
-  g: Graphics,
+  g: Pen,
   x0: number,
   y0: number,
   x1: number,

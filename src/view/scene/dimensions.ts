@@ -9,11 +9,12 @@ import type { Figures } from '../../model/results.ts';
 import type { Units } from '../../model/state.ts';
 import type { Ink } from '../theme.ts';
 import { formatLength } from '../words.ts';
-import { THIN_PX } from './bodyContext.ts';
 import { type Camera, screenX, screenY } from './camera.ts';
 import { type DimensionPlace, drawDimension, uprightRad } from './dimensionLine.ts';
 import type { FreePlaces } from './freePlaces.ts';
 import { stillLetters } from './lettering.ts';
+import { THIN_PX } from './lineWeights.ts';
+import { rimOf } from './rim.ts';
 import { valveReachMm } from './valveReach.ts';
 
 export interface DimensionContent {
@@ -250,20 +251,4 @@ function takeWords(places: FreePlaces, x: number, y: number, made: Text, rotatio
     const [cx, cy] = [x - sin * off, y + cos * off];
     places.takeLine(cx - cos * half, cy - sin * half, cx + cos * half, cy + sin * half);
   }
-}
-
-/** Where along the rim its radius is dimensioned: aside from the middle, over which the rod passes. */
-const ARROW_ALONG_RIM = 0.78;
-
-/** The rim of a counterweight: its largest arc about the crank axis; radius, and where the arrow meets it (from +x, y up). */
-export function rimOf(body: Body): { r: number; arrowRad: number } | null {
-  let best: { r: number; arrowRad: number } | null = null;
-  for (const shape of body.drawn) {
-    for (const piece of shape.outline.pieces) {
-      if (piece.kind !== 'arc' || Math.hypot(piece.cx, piece.cy) > 1e-6 || piece.sweepRad <= 0) continue;
-      if (best === null || piece.r > best.r)
-        best = { r: piece.r, arrowRad: piece.startRad + piece.sweepRad * ARROW_ALONG_RIM };
-    }
-  }
-  return best;
 }

@@ -20,7 +20,8 @@ import { FreePlaces, type GivePlace } from './freePlaces.ts';
 import { createInset } from './inset.ts';
 import { createSectionBand } from './sectionBand.ts';
 import { createSectionGhost } from './sectionGhost.ts';
-import { createSectionParts, sweptBox, takeSwept } from './sectionParts.ts';
+import { createSectionParts } from './sectionParts.ts';
+import { sweptBox, takeSwept } from './swept.ts';
 import { drawWitness } from './witnessMark.ts';
 
 export interface DrawingOptions {

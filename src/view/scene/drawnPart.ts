@@ -7,17 +7,9 @@ import { Container, Graphics, GraphicsContext } from 'pixi.js';
 import type { Body, DrawnShape } from '../../assembly/engine.ts';
 import { newPose, POSE_TURN } from '../../core/plane/pose.ts';
 import type { Ink } from '../theme.ts';
-import {
-  type BodyDrawing,
-  type Drawing,
-  fillShape,
-  hatchSpacingPx,
-  isHatched,
-  makeBodyContext,
-  strokeSegments,
-  THIN_PX,
-} from './bodyContext.ts';
+import { type BodyDrawing, fillShape, makeBodyContext, strokeSegments } from './bodyContext.ts';
 import { type Camera, placeBody } from './camera.ts';
+import { type Drawing, hatchSpacingPx, isHatched, THIN_PX } from './lineWeights.ts';
 import { outlinePoints } from './tessellate.ts';
 
 const DEG = Math.PI / 180;

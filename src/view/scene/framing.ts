@@ -4,7 +4,7 @@ import { newPose, poseX, poseY } from '../../core/plane/pose.ts';
 import type { State } from '../../model/state.ts';
 import { bodiesInView, chosenCylinder, type Seen } from '../inView.ts';
 import { type Box, type Camera, fitCamera } from './camera.ts';
-import { sweptBox } from './sectionParts.ts';
+import { sweptBox } from './swept.ts';
 import { outlinePoints } from './tessellate.ts';
 import { valveReachMm } from './valveReach.ts';
 
@@ -48,7 +48,7 @@ export function wholeCamera(state: State, screen: ScreenSize, dimensions: boolea
 }
 
 /** Where the dimension of the bore stands when it has to go over valves: its two ends, engine frame as shown. None where there are no valves. */
-function overTheValves(state: State): readonly (readonly [number, number])[] {
+export function overTheValves(state: Pick<State, 'engine' | 'cylinder'>): readonly (readonly [number, number])[] {
   const c = chosenCylinder(state);
   const up = valveReachMm(state.engine, c, 0);
   if (up === 0) return [];

@@ -1,6 +1,6 @@
 /** A magnified round view of the tightest place in view, with the two parts that meet there, drawn at its own scale. */
 import { type BitmapText, Container, Graphics } from 'pixi.js';
-import type { Body, DrawnShape, Engine } from '../../assembly/engine.ts';
+import type { Engine } from '../../assembly/engine.ts';
 import type { Gap, GapNow } from '../../model/results.ts';
 import type { Ink } from '../theme.ts';
 import { formatFixed } from '../words.ts';
@@ -8,14 +8,8 @@ import { type Camera, screenX, screenY } from './camera.ts';
 import { type DrawnPart, makePart } from './drawnPart.ts';
 import { paperSlope } from './hatchSlope.ts';
 import { letters, SMALL_PX } from './lettering.ts';
+import { meeting, rangeMm, worthEnlarging } from './meeting.ts';
 import { drawWitness, stateInk } from './witnessMark.ts';
-
-/** The inset shows gaps smaller than this, in limits of the pair, and than the plain figure where there is none. */
-const SHOWN_BELOW_LIMITS = 2.5;
-const LEAST_RANGE_MM = 2.5;
-const MOST_RANGE_MM = 8;
-/** How many limits lie between the middle and the rim of the inset. */
-const RANGE_IN_LIMITS = 2.5;
 
 export interface InsetContent {
   readonly engine: Engine;
@@ -74,7 +68,7 @@ export function createInset(): Inset {
     if (pair === undefined) return;
     shownPair = id;
     limitMm = pair.limitMm;
-    pxPerMm = what.radiusPx / Math.min(Math.max(limitMm * RANGE_IN_LIMITS, LEAST_RANGE_MM), MOST_RANGE_MM);
+    pxPerMm = what.radiusPx / rangeMm(limitMm);
     drawn = [pair.b, pair.a].map((body) => {
       const mirror = what.engine.mirrored ? -1 : 1;
       const slope = paperSlope(what.engine);
@@ -105,8 +99,7 @@ export function createInset(): Inset {
       if (gap === null || content === null || caption === null) return null;
       const { x, y, radiusPx, ink } = content;
       if (gap.id !== shownPair) showPair(gap.id, content);
-      const near = limitMm > 0 ? limitMm * SHOWN_BELOW_LIMITS : LEAST_RANGE_MM;
-      if (gap.gapMm > near || shownPair === '' || pxPerMm < camera.pxPerMm * 1.5) return null;
+      if (!worthEnlarging(gap.gapMm, limitMm) || shownPair === '' || pxPerMm < camera.pxPerMm * 1.5) return null;
       view.visible = true;
       const [[ax, ay], [bx, by]] = gap.pointsMm;
       const middleX = (ax + bx) / 2;
@@ -147,18 +140,4 @@ export function createInset(): Inset {
       view.destroy({ children: true });
     },
   };
-}
-
-/**
- * The outlines that meet: of each body the layer that decides the gap, which for a round part is its slice beside the
- * other part and lies elsewhere than its middle section; all it shows where that is not known.
- */
-function meeting(body: Body, gap: Gap | undefined): readonly DrawnShape[] {
-  const ref = gap?.deciding[gap.between[0] === body.name ? 0 : 1];
-  if (ref === undefined || ref.source < 0) return body.drawn;
-  const round = body.round[ref.source - body.layers.length];
-  const outline = body.layers[ref.source]?.outline ?? round?.slice(ref.z0Mm, ref.z1Mm);
-  if (outline === undefined || outline === null) return body.drawn;
-  const hatch = body.drawn.find((shape) => shape.hatch !== undefined)?.hatch;
-  return [{ style: 'cut', outline, ...(hatch === undefined ? {} : { hatch }) }];
 }

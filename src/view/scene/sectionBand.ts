@@ -5,9 +5,10 @@ import type { Motion } from '../../core/plane/pose.ts';
 import { newPose } from '../../core/plane/pose.ts';
 import type { Band } from '../../model/envelope/watcher.ts';
 import type { Ink } from '../theme.ts';
-import { BEHIND_PX, strokeSegments } from './bodyContext.ts';
+import { strokeSegments } from './bodyContext.ts';
 import { type Camera, placeBody } from './camera.ts';
 import { CENTRE_LINE_PX, dashStrokes } from './dashes.ts';
+import { BEHIND_PX } from './lineWeights.ts';
 
 export interface SectionBand {
   readonly view: Container;

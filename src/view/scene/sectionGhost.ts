@@ -4,9 +4,10 @@ import type { Body, Engine } from '../../assembly/engine.ts';
 import { newPose } from '../../core/plane/pose.ts';
 import type { State } from '../../model/state.ts';
 import type { Ink } from '../theme.ts';
-import { BEHIND_PX, strokeSegments } from './bodyContext.ts';
+import { strokeSegments } from './bodyContext.ts';
 import { type Camera, placeBody } from './camera.ts';
 import { ghostBodies, ghostStrokes } from './ghostStrokes.ts';
+import { BEHIND_PX } from './lineWeights.ts';
 
 export interface SectionGhost {
   readonly view: Container;

@@ -2,10 +2,11 @@
  * The mark between the two nearest points of a pair, by state in colour and line: clears, a thin solid line; tight, a
  * double line with short ticks; contact, a heavy line across a filled lens as thick as the depth; unproven, dashes.
  */
-import type { Graphics } from 'pixi.js';
+
 import type { GapState } from '../../model/results.ts';
 import type { Ink } from '../theme.ts';
 import { dashStrokes } from './dashes.ts';
+import type { Pen } from './pen.ts';
 
 export function stateInk(state: GapState, ink: Ink): number {
   return ink[state];
@@ -18,7 +19,7 @@ const PICKED_RING_PX = 36;
 
 /** Draws one mark; points in px on the screen. */
 export function drawWitness(
-  g: Graphics,
+  g: Pen,
   x0: number,
   y0: number,
   x1: number,
