@@ -245,12 +245,22 @@ export interface MockUpEntry {
   readonly note?: string;
 }
 
+/** What the papers of a job carry beside the build: whose it is, when, and what else is to be said. */
+export interface Job {
+  /** By what the customer knows the job: a name, an order number. */
+  readonly reference?: string;
+  /** Day that stands on the papers, "2026-11-25". Left out: the day on which they are made. */
+  readonly date?: string;
+  readonly notes?: string;
+}
+
 export interface BuildDocument {
   readonly $schema?: string;
   readonly format: 'strokewright-build';
   readonly version: 1;
   readonly name: string;
   readonly note?: string;
+  readonly job?: Job;
   /** Names of two of the assemblies. */
   readonly replaced: string;
   readonly proposed: string;

@@ -8,6 +8,7 @@ import { lengthFromZero, positiveSpeed } from './dimSchema.ts';
 import type { BuildDocument } from './document.ts';
 import { block } from './schemaBlock.ts';
 import { camshaft } from './schemaCamshaft.ts';
+import { job } from './schemaJob.ts';
 import { mockUpEntry } from './schemaMockUp.ts';
 import { own } from './schemaOwn.ts';
 import { crank, pistonShape, rodShape } from './schemaParts.ts';
@@ -44,6 +45,7 @@ export const buildSchema = strict({
   version: z.literal(1, { error: 'Allowed: 1.' }),
   name,
   note: text(MOST.note).exactOptional(),
+  job: job.exactOptional().describe('What the papers of the job carry beside the build.'),
   replaced: name.describe('Name of the assembly being replaced.'),
   proposed: name.describe('Name of the assembly proposed.'),
   shownUnits: oneOf(['in', 'mm', 'both']),

@@ -1,24 +1,10 @@
 /** What a build file may say of one measurement on the mock-up. */
 import { z } from 'zod';
 import { measuredAngle, measuredLength } from './dimSchema.ts';
-import { index, MOST, name, strict, text } from './schemaPieces.ts';
+import { day, index, MOST, name, strict, text } from './schemaPieces.ts';
 
 const TWO_NAMES =
   'Allowed: the names of two bodies, such as ["counterweight 2 rear", "piston 3"], or of a piston and "deck".';
-
-const isDay = z.iso.date();
-
-const day = z
-  .string()
-  .superRefine((said, ctx) => {
-    if (isDay.safeParse(said).success) return;
-    ctx.addIssue({
-      code: 'custom',
-      message: 'Allowed: a day of the calendar as year-month-day, such as 2026-11-25.',
-      params: { rule: 'date' },
-    });
-  })
-  .meta({ format: 'date' });
 
 export const mockUpEntry = strict({
   assembly: name.describe('Name of the assembly that was put together.'),

@@ -40,6 +40,21 @@ export const index = z
   .min(1, { error: 'Allowed: a whole number from 1.' });
 export const side = oneOf(['front', 'rear']);
 
+const isDay = z.iso.date();
+
+/** A day of the calendar. */
+export const day = z
+  .string()
+  .superRefine((said, ctx) => {
+    if (isDay.safeParse(said).success) return;
+    ctx.addIssue({
+      code: 'custom',
+      message: 'Allowed: a day of the calendar as year-month-day, such as 2026-11-25.',
+      params: { rule: 'date' },
+    });
+  })
+  .meta({ format: 'date' });
+
 export function list<T extends z.ZodType>(item: T, least: number, most: number) {
   const error = `Allowed: ${least} to ${most} entries.`;
   return z.array(item).min(least, { error }).max(most, { error });

@@ -749,6 +749,31 @@ describe('bounds', () => {
   });
 });
 
+describe('the job', () => {
+  const with_ = (job: Record<string, unknown>) => ({ ...exampleV8(), job });
+  const full = { reference: 'Order 4711', date: '2026-11-25', notes: 'Collect on Friday.\nBring the damper.' };
+
+  it('takes all of it, any part of it, and none', () => {
+    for (const job of [full, { reference: full.reference }, { notes: '' }, {}]) {
+      expect(problemsOf(with_(job))).toEqual([]);
+    }
+  });
+
+  it.each([
+    ['date', 'job.date', { date: '25.11.2026' }],
+    ['date', 'job.date', { date: '2026-02-30' }],
+    ['kind of value', 'job.reference', { reference: ' Order 4711' }],
+    ['kind of value', 'job.reference', { reference: 'x'.repeat(81) }],
+    ['kind of value', 'job.notes', { notes: 'x'.repeat(4001) }],
+    ['kind of value', 'job.notes', { notes: 'a\u0007b' }],
+    ['known names', 'job.customer', { customer: 'someone' }],
+  ])('refuses by the rule %s at %s', (rule, place, part) => {
+    const found = problemsOf(with_({ ...full, ...part }));
+    expect(found.map((p) => [p.rule, p.place])).toEqual([[rule, place]]);
+    expect(found[0]!.allowed).toMatch(/\S/);
+  });
+});
+
 describe('the mock-up log', () => {
   it.each([
     ['as it stands', {}],
