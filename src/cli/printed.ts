@@ -1,7 +1,7 @@
 /** The report as text: headline, figures, the aligned table of gaps, what would help, the caution. */
 import type { Engine } from '../assembly/engine.ts';
+import type { Told } from '../model/distinct.ts';
 import type { Gap } from '../model/results.ts';
-import type { Told } from './distinct.ts';
 import { cureLines } from './printedCures.ts';
 import { intervalLines } from './printedIntervals.ts';
 import { mockUpLines } from './printedMockUp.ts';

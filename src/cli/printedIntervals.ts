@@ -1,7 +1,7 @@
 /** The table of when in the turn gaps are below their limits. */
 import type { Engine } from '../assembly/engine.ts';
+import type { Told } from '../model/distinct.ts';
 import type { Intervals } from '../model/intervals.ts';
-import type { Told } from './distinct.ts';
 import { arcsWords, countedFrom } from './intervalWords.ts';
 import { type Column, tableLines } from './table.ts';
 import { gapName, plain } from './words.ts';

@@ -1,8 +1,8 @@
 /** What would help, as plain data: for each gap below its limit the single changes that restore it. */
 import type { BuildDocument } from '../build/index.ts';
 import { type Cure, findCures } from '../model/cures.ts';
+import type { Told } from '../model/distinct.ts';
 import type { Gap } from '../model/results.ts';
-import type { Told } from './distinct.ts';
 
 export interface ReportedCure {
   readonly what: string;

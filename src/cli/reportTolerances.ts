@@ -1,5 +1,6 @@
 /** What tolerances do to gaps, as plain data: sensitivities with their sums, and chance builds. Lengths mm, angles degrees. */
 import type { BuildDocument } from '../build/index.ts';
+import type { Told } from '../model/distinct.ts';
 import { toTheEnd } from '../model/pieces/kind.ts';
 import type { Gap } from '../model/results.ts';
 import { neededMm } from '../model/tolerances/gapOfBuild.ts';
@@ -9,7 +10,6 @@ import { asked, inOrderOfWeight, type Sensitivity, sensitivityWork, slopeOf } fr
 import { settled } from '../model/tolerances/settled.ts';
 import { type Spread, spreadOf } from '../model/tolerances/spread.ts';
 import { stackOf, worstCaseWork } from '../model/tolerances/stack.ts';
-import type { Told } from './distinct.ts';
 
 export interface ReportedSensitivity {
   readonly body: string;

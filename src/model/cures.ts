@@ -19,6 +19,7 @@ import { aloneWith, at, movesTheTop, withDeckClearanceHeld, withLiteral } from '
 import { figuresOf } from './figures.ts';
 import type { Lever } from './levers.ts';
 import { leversFor } from './levers.ts';
+import { type Steps, toTheEnd } from './pieces/kind.ts';
 import type { Gap } from './results.ts';
 import { solveGaps } from './solve.ts';
 import type { DimPath } from './state.ts';
@@ -68,6 +69,11 @@ interface Trial {
 
 /** Cures of one gap of the assembly. `gaps` are the certified gaps of the document as it stands. */
 export function findCures(doc: BuildDocument, assembly: string, gaps: readonly Gap[], gapId: string): Cure[] {
+  return toTheEnd(cureSteps(doc, assembly, gaps, gapId));
+}
+
+/** The same, a lever a step: some hundredths of a second each. */
+export function* cureSteps(doc: BuildDocument, assembly: string, gaps: readonly Gap[], gapId: string): Steps<Cure[]> {
   const gap = gaps.find((g) => g.id === gapId);
   const index = doc.assemblies.findIndex((a) => a.name === assembly);
   if (gap === undefined || index < 0) return [];
@@ -76,6 +82,7 @@ export function findCures(doc: BuildDocument, assembly: string, gaps: readonly G
   if (gap.gapMm >= neededMm) return [];
   const out: Cure[] = [];
   for (const lever of leversFor(doc, index, gap.kind, gap.between)) {
+    yield;
     const found = solveLever(doc, assembly, gap, lever, neededMm);
     if (found !== null) out.push(describe(doc, assembly, index, gaps, gap, lever, found));
   }

@@ -42,10 +42,10 @@ function withSentence(note: string | undefined, sentence: string): string {
   return note === undefined || note.trim() === '' ? sentence : `${note.trimEnd()}\n${sentence}`;
 }
 
-/** Do two documents differ in their log alone, so that everything laid out from one holds for the other. */
+/** Do two documents differ in what was written down alone, log and job, so that everything laid out from one holds for the other. */
 export function onlyLogDiffers(a: BuildDocument, b: BuildDocument): boolean {
-  const { mockUp: _a, ...restA } = a;
-  const { mockUp: _b, ...restB } = b;
+  const { mockUp: _a, job: _jobA, ...restA } = a;
+  const { mockUp: _b, job: _jobB, ...restB } = b;
   const names = new Set([...Object.keys(restA), ...Object.keys(restB)]) as Set<keyof typeof restA>;
   return [...names].every((name) => restA[name] === restB[name]);
 }

@@ -7,6 +7,7 @@ import { lessonKind } from '../lessons/work.ts';
 import { mapCells } from '../map/cells.ts';
 import { mapCrossings } from '../map/crossings.ts';
 import { compareKind, explainKind } from '../mockUp/work.ts';
+import { paperCureKind, roomKind } from '../paper/work.ts';
 import { shelfKind } from '../shelf/work.ts';
 import { monteCarloWork } from '../tolerances/monteCarlo.ts';
 import { sensitivityWork } from '../tolerances/sensitivity.ts';
@@ -24,6 +25,8 @@ export const WORK = {
   'map crossings': mapCrossings,
   'mock-up comparison': compareKind,
   'mock-up explanation': explainKind,
+  'paper cures': paperCureKind,
+  'paper room': roomKind,
   sensitivities: sensitivityWork,
   shelf: shelfKind,
   'worst case': worstCaseWork,

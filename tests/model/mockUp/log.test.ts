@@ -83,6 +83,7 @@ describe('an entry', () => {
     expect(doc).toEqual(bench());
     expect(onlyLogDiffers(doc, bench())).toBe(false);
     expect(onlyLogDiffers({ ...doc, mockUp: [entry()] }, doc)).toBe(true);
+    expect(onlyLogDiffers({ ...doc, job: { reference: 'Order 4711' } }, doc)).toBe(true);
   });
 });
 

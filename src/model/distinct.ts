@@ -1,6 +1,6 @@
 /** Gaps that are one and the same situation, met by several cylinders, told once. */
 import type { Engine } from '../assembly/engine.ts';
-import type { Gap } from '../model/results.ts';
+import type { Gap } from './results.ts';
 
 export interface Told {
   readonly gap: Gap;

@@ -1,0 +1,33 @@
+/** The page of what is handed out: each thing a section of its own, made when it is first chosen. */
+import '../../view/paper/paper.css';
+import '../../view/paper/print.css';
+import '../../view/paper/handOut.css';
+import { createSections } from '../../view/paper/sections.ts';
+import { createSizeChoice } from '../../view/paper/sizeChoice.ts';
+import { createSummary } from '../../view/paper/summarySection.ts';
+import type { CreatePage, Given, Page } from './page.ts';
+
+interface Section {
+  readonly title: string;
+  /** Fills `host` when the section is first chosen. Its `shown` and `hidden` are called as for a page. */
+  readonly create: (host: HTMLElement, given: Given) => Page;
+}
+
+/** The day on this machine, "2026-11-25". */
+function today(): string {
+  const now = new Date();
+  const two = (n: number): string => String(n).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+export const createPage: CreatePage = (host, given) => {
+  const sizes = createSizeChoice(() => given.store.state);
+  const sections: readonly Section[] = [
+    { title: 'Plain summary', create: (place, { store, pool }) => createSummary(place, store, pool, sizes, today) },
+  ];
+  return createSections(
+    host,
+    sections.map(({ title, create }) => ({ title, create: (place: HTMLElement) => create(place, given) })),
+    given.close,
+  );
+};

@@ -1,0 +1,46 @@
+/** How much room there is between moving parts, kind by kind: the smallest gap of each, before and after. */
+import type { GapKind } from '../../build/document.ts';
+import { inOrder } from '../order.ts';
+import type { Gap, GapState } from '../results.ts';
+
+export interface Room {
+  readonly kind: GapKind;
+  /** Smallest gap of that kind. */
+  readonly after: Gap;
+  /** Gravest state of any gap of that kind. */
+  readonly state: GapState;
+  /** Smallest gap of that kind in the assembly being replaced; null where it has none, or where it is not known. */
+  readonly before: Gap | null;
+  /** How many gaps of this kind are in each state. */
+  readonly states: Readonly<Record<GapState, number>>;
+}
+
+/** Kinds in the order of their worst gap: the gravest state, then the least margin over the limit. `before` is null without a comparison. */
+export function roomsOf(after: readonly Gap[], before: readonly Gap[] | null): Room[] {
+  const rooms = new Map<GapKind, Room & { states: Record<GapState, number> }>();
+  const was = new Map<GapKind, Gap>();
+  for (const gap of before ?? []) {
+    const known = was.get(gap.kind);
+    if (known === undefined || gap.gapMm < known.gapMm) was.set(gap.kind, gap);
+  }
+  for (const gap of inOrder(after)) {
+    let room = rooms.get(gap.kind);
+    if (room === undefined) {
+      const states = { clears: 0, unproven: 0, tight: 0, contact: 0 };
+      room = { kind: gap.kind, after: gap, state: gap.state, before: was.get(gap.kind) ?? null, states };
+    }
+    if (gap.gapMm < room.after.gapMm) room = { ...room, after: gap };
+    room.states[gap.state] += 1;
+    rooms.set(gap.kind, room);
+  }
+  return [...rooms.values()];
+}
+
+export type Standing = 'contact' | 'tight' | 'not proven' | 'clears';
+
+/** What can be said of all gaps together; the gravest first. */
+export function standingOf(gaps: readonly Gap[]): Standing {
+  if (gaps.some((g) => g.state === 'contact')) return 'contact';
+  if (gaps.some((g) => g.state === 'tight')) return 'tight';
+  return gaps.length === 0 || gaps.some((g) => g.state === 'unproven' || !g.certified) ? 'not proven' : 'clears';
+}

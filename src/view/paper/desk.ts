@@ -1,0 +1,148 @@
+/**
+ * Where a paper is looked at and printed: choice of sheet, what the papers carry of the job, the preview, the print. The sheets
+ * of the preview are what the browser prints; everything else on the page stays out of the print while the desk is on show.
+ */
+import type { State, Store } from '../../model/state.ts';
+import { html, setText } from '../element.ts';
+import { isMoving } from '../inView.ts';
+import { createJobFields } from './jobFields.ts';
+import { type PaperBlock, showSheets } from './sheets.ts';
+import type { SizeChoice } from './sizeChoice.ts';
+
+/** A paper is made when the hand has rested this long, ms. */
+const RESTED_MS = 150;
+
+export interface Content {
+  readonly blocks: readonly PaperBlock[];
+  /** For the title block. */
+  readonly scale: string;
+  /** What is still being worked out; the paper can be looked at, but not yet printed. */
+  readonly waitsFor: string | null;
+}
+
+export interface Paper {
+  /** "Job sheet": in the title block and in the name of the file. */
+  readonly kind: string;
+  /** Of a state that is neither refused nor moving. */
+  readonly content: (state: State) => Content;
+  /** Called when it comes up and when it goes. */
+  readonly wanted?: (asked: boolean) => void;
+}
+
+export interface Desk {
+  readonly show: () => void;
+  readonly hide: () => void;
+  /** Something that the content rests on, beside the state, has changed. */
+  readonly renew: () => void;
+}
+
+/** `today` is offered as the date, "2026-11-25". */
+export function createDesk(
+  host: HTMLElement,
+  store: Store,
+  paper: Paper,
+  sizes: SizeChoice,
+  today: () => string,
+): Desk {
+  let up = false;
+  let actual = false;
+  let waiting: ReturnType<typeof setTimeout> | undefined;
+
+  const print = html('button', { type: 'button', class: 'sw-button' }, 'Print or save as PDF');
+  const enlarge = html('button', { type: 'button', class: 'sw-button', 'aria-pressed': 'false' }, 'Actual size');
+  const said = html('p', { class: 'sw-desk-said', role: 'status' });
+  const sheets = html('div', { class: 'sw-paper' });
+  const stretch = html('div', { class: 'sw-desk-stretch' }, sheets);
+  const preview = html(
+    'div',
+    { class: 'sw-desk-preview', role: 'region', tabindex: '0', 'aria-label': `Preview: ${paper.kind}` },
+    stretch,
+  );
+  const fields = createJobFields(store, today);
+  host.append(fields.element, html('div', { class: 'sw-desk-tools' }, sizes.control(), print, enlarge), said, preview);
+
+  function refit(): void {
+    const width = sheets.firstElementChild instanceof HTMLElement ? sheets.firstElementChild.offsetWidth : 0;
+    if (!up || width === 0) return;
+    const scale = actual ? 1 : Math.min(1, (preview.clientWidth - 2) / width);
+    // Values for the style sheet, which uses them on the screen alone.
+    stretch.style.setProperty('--paper-scale', String(scale));
+    stretch.style.setProperty('--paper-width', `${width * scale}px`);
+    stretch.style.setProperty('--paper-height', `${sheets.offsetHeight * scale}px`);
+  }
+  const resized = new ResizeObserver(refit);
+
+  function make(): void {
+    const { state } = store;
+    if (!up || isMoving(state)) return;
+    fields.show(state);
+    if (state.refused.length > 0) {
+      sheets.replaceChildren();
+      print.disabled = true;
+      setText(said, 'The build as typed can’t be built. Put it right first; then there is a paper to print.');
+      return;
+    }
+    const { blocks, scale, waitsFor } = paper.content(state);
+    const { doc, assembly, units } = state;
+    const count = showSheets(
+      sheets,
+      sizes.of(state),
+      {
+        title: doc.name,
+        kind: paper.kind,
+        assembly,
+        reference: doc.job?.reference ?? '',
+        date: doc.job?.date ?? today(),
+        scale,
+        units: units === 'both' ? 'mm (in)' : units,
+      },
+      blocks,
+    );
+    refit();
+    print.disabled = waitsFor !== null;
+    const pages = count === 1 ? '1 sheet' : `${count} sheets`;
+    setText(said, waitsFor === null ? `${pages}, ready to print.` : `${pages} so far: ${waitsFor}`);
+  }
+
+  function soon(): void {
+    clearTimeout(waiting);
+    waiting = setTimeout(make, RESTED_MS);
+  }
+
+  enlarge.addEventListener('click', () => {
+    actual = !actual;
+    enlarge.setAttribute('aria-pressed', String(actual));
+    refit();
+  });
+  print.addEventListener('click', () => {
+    // The browser offers the title as the name of the file.
+    const title = document.title;
+    document.title = `${store.state.doc.name}, ${paper.kind.toLowerCase()}`;
+    globalThis.print();
+    document.title = title;
+  });
+  sizes.watch(make);
+  store.watch((_, changed) => {
+    if (up && (['document', 'engine', 'gaps', 'units', 'view'] as const).some((one) => changed.has(one))) soon();
+  });
+
+  return {
+    show: () => {
+      up = true;
+      paper.wanted?.(true);
+      document.body.dataset['paper'] = '';
+      sheets.dataset['shown'] = '';
+      resized.observe(preview);
+      make();
+    },
+    hide: () => {
+      up = false;
+      clearTimeout(waiting);
+      paper.wanted?.(false);
+      delete document.body.dataset['paper'];
+      delete sheets.dataset['shown'];
+      resized.disconnect();
+    },
+    renew: soon,
+  };
+}

@@ -1,0 +1,105 @@
+/** The plain summary as blocks of a paper: one page. */
+
+import { html } from '../element.ts';
+import { paragraph, table } from './blocks.ts';
+import { wordsIn } from './plainParts.ts';
+import type { PaperBlock } from './sheets.ts';
+import type { SummaryText } from './summaryWords.ts';
+
+export function summaryBlocks(
+  text: SummaryText,
+  job: string,
+  names: readonly [before: string, after: string],
+  compares: boolean,
+): PaperBlock[] {
+  const { verdict } = text;
+  const [before, after] = names;
+  const figures = table(
+    'What changes, in figures',
+    compares
+      ? [
+          { title: 'In figures', percent: 34 },
+          { title: 'Before', percent: 22, figures: true },
+          { title: 'After', percent: 22, figures: true },
+          { title: 'Change', percent: 22, figures: true },
+        ]
+      : [
+          { title: 'In figures', percent: 60 },
+          { title: 'As it is', percent: 40, figures: true },
+        ],
+    text.figures.map((row) => (compares ? [row.what, row.before, row.after, row.change] : [row.what, row.after])),
+  );
+  const rooms = table(
+    'Room between parts',
+    [
+      { title: 'Room between', percent: 34 },
+      ...(compares ? [{ title: 'Before', percent: 18, figures: true }] : []),
+      { title: compares ? 'After' : 'As it is', percent: compares ? 18 : 26, figures: true },
+      { title: 'Wanted', percent: compares ? 15 : 20, figures: true },
+      { title: '', percent: compares ? 15 : 20 },
+    ],
+    text.rooms.map((row) => [
+      row.what.charAt(0).toUpperCase() + row.what.slice(1),
+      ...(compares ? [row.before] : []),
+      row.after,
+      row.wanted,
+      { text: row.state, kind: `sw-paper-state sw-paper-${row.state}` },
+    ]),
+  );
+  const explained = wordsIn(plainTextOf(text));
+  return [
+    { element: html('h2', { class: 'sw-paper-title' }, job), before: 0, keepWithNext: true },
+    paragraph(compares ? `${after}, in place of: ${before}` : after, 'sw-paper-quiet'),
+    {
+      element: html(
+        'div',
+        { class: `sw-paper-verdict sw-paper-${verdict.state}` },
+        html('p', { class: 'sw-paper-headline' }, verdict.headline),
+        ...verdict.sentences.map((sentence) => html('p', {}, sentence)),
+      ),
+      before: 10,
+    },
+    {
+      element: html(
+        'div',
+        { class: 'sw-paper-chapters' },
+        ...text.chapters.map(({ title, sentences }) =>
+          html(
+            'section',
+            {},
+            html('h3', { class: 'sw-paper-heading' }, title),
+            html('p', { class: 'sw-paper-text' }, sentences.join(' ')),
+          ),
+        ),
+      ),
+      before: 10,
+    },
+    { ...figures, before: 12 },
+    ...(text.rooms.length === 0 ? [] : [{ ...rooms, before: 12 }]),
+    ...(text.leftOut.length === 0 ? [] : [paragraph(text.leftOut.join(' '), 'sw-paper-quiet')]),
+    {
+      element: html(
+        'p',
+        { class: 'sw-paper-words' },
+        html('b', {}, 'Words: '),
+        ...explained.flatMap(({ term, means }, k) => [
+          html('b', {}, term),
+          `: ${means}${k < explained.length - 1 ? '; ' : '.'}`,
+        ]),
+      ),
+      before: 8,
+    },
+  ];
+}
+
+/** Everything the page says, for finding the words that need explaining. */
+export function plainTextOf(text: SummaryText): string {
+  return [
+    text.verdict.headline,
+    ...text.verdict.sentences,
+    ...text.chapters.flatMap((c) => [c.title, ...c.sentences]),
+    ...text.figures.map((row) => row.what),
+    ...text.rooms.map((row) => row.what),
+    ...text.leftOut,
+  ].join('\n');
+}

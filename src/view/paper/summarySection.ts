@@ -1,0 +1,50 @@
+/** The plain summary on its desk. */
+import { roomsOf, standingOf } from '../../model/paper/rooms.ts';
+import { summaryOf } from '../../model/paper/summary.ts';
+import { isProven, watchPaper } from '../../model/paper/watcher.ts';
+import type { Pool } from '../../model/pieces/kind.ts';
+import type { Work } from '../../model/pieces/table.ts';
+import type { Store } from '../../model/state.ts';
+import { createDesk } from './desk.ts';
+import type { Shown } from './sections.ts';
+import type { SizeChoice } from './sizeChoice.ts';
+import { summaryBlocks } from './summaryPaper.ts';
+import { summaryText } from './summaryWords.ts';
+
+export function createSummary(
+  host: HTMLElement,
+  store: Store,
+  pool: Pool<Work>,
+  sizes: SizeChoice,
+  today: () => string,
+): Shown {
+  const watcher = watchPaper(store, pool, 'plain summary', { before: true }, ({ done, of, before, failed }) => {
+    if (done === of || before !== null || failed !== null) desk.renew();
+  });
+  const desk = createDesk(
+    host,
+    store,
+    {
+      kind: 'Plain summary',
+      content: ({ doc, engine, gaps, units }) => {
+        const { before, failed } = watcher.worked;
+        const summary = summaryOf(doc, engine);
+        const text = summaryText(summary, roomsOf(gaps, before), gaps, standingOf(gaps), units);
+        const waits = !isProven({ gaps })
+          ? 'gaps are being proven.'
+          : summary.compares && before === null && failed === null
+            ? 'gaps of the assembly being replaced are being worked out.'
+            : null;
+        return {
+          blocks: summaryBlocks(text, doc.name, [summary.replaced, summary.assembly], summary.compares),
+          scale: 'none',
+          waitsFor: waits,
+        };
+      },
+      wanted: watcher.ask,
+    },
+    sizes,
+    today,
+  );
+  return { shown: desk.show, hidden: desk.hide };
+}
