@@ -127,5 +127,7 @@ listenToKeys(store, () => pages.back() || side.back());
 
 opening.listenToDrops();
 
+void import('./glossary.ts').then(({ useGlossary }) => useGlossary(store, () => pages.open('lessons')));
+
 // For measuring and for tests: the store and the section, read from the page's console.
 Object.assign(globalThis, { strokewright: { store, scene, keeper } });

@@ -77,6 +77,12 @@ export const DRAWINGS = [
   'crank angle',
   'bank',
   'firing order',
+  'crankshaft',
+  'block',
+  'flank',
+  'piston rings',
+  'oil film',
+  'end play',
 ] as const;
 
 export type DrawingName = (typeof DRAWINGS)[number];

@@ -1,13 +1,13 @@
 /** The page of lessons and glossary: lesson files, the browser's own store for what is kept, keys for the lesson's crank. */
 import '../../view/lessons/drawn.css';
 import '../../view/lessons/lessons.css';
-import glossaryText from '../../../assets/glossary.json?raw';
-import { parseGlossary, termNames } from '../../build/glossary.ts';
 import { lessonAsker, type Slot } from '../../model/lessons/index.ts';
 import type { Solver } from '../../model/solver.ts';
 import { workerSolver } from '../../model/workerSolver.ts';
+import { createGlossaryList } from '../../view/glossary/list.ts';
 import { createLessonsPage } from '../../view/lessons/page.ts';
 import { DEMOS } from '../demos.ts';
+import { FINDER } from '../glossary.ts';
 import { workKeys } from '../keys.ts';
 import { keepTurning } from '../turning.ts';
 import type { CreatePage } from './page.ts';
@@ -30,8 +30,7 @@ const slot: Slot = {
 };
 
 export const createPage: CreatePage = (host, { close, pool }) => {
-  const read = parseGlossary(glossaryText);
-  const terms = read.ok ? termNames(read.glossary) : new Set<string>();
+  const terms = new Set(FINDER.terms.map((one) => one.term));
   const place = document.createElement('div');
   place.className = 'sw-lessons-page';
   host.append(place);
@@ -52,7 +51,7 @@ export const createPage: CreatePage = (host, { close, pool }) => {
       close,
       turning: keepTurning,
     },
-    document.createElement('section'),
+    createGlossaryList(FINDER),
   );
   // The crank of the lesson answers to the keys, not that of the job behind it.
   const onKey = (event: KeyboardEvent): void => {
