@@ -48,6 +48,7 @@ export const createPage: CreatePage = (host, { close, pool }) => {
         return solver;
       },
       slot,
+      renderer: new URLSearchParams(location.search).get('renderer') === 'canvas' ? 'canvas' : 'webgl',
       close,
       turning: keepTurning,
     },

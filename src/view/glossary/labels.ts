@@ -77,6 +77,7 @@ export function markLabels(root: HTMLElement, finder: Finder): LabelMarks {
   look();
   return {
     inSight: () => {
+      look();
       const seen = new Set<string>();
       return [...root.querySelectorAll<HTMLElement>('[data-term]')].filter((element) => {
         const term = element.dataset['term']!;

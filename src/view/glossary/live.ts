@@ -41,9 +41,10 @@ export function createLive(drawing: DrawingName, name: string, store: Store): Li
     'aria-hidden': 'true',
   });
   const button = html('button', { type: 'button', class: 'sw-g-live', 'aria-label': `Drawing of ${name}: turn it` });
-  button.append(sheet);
   const from = what.sketch ? 'A sketch.' : `Drawn from ${doc.name}, cylinder ${cylinder}.`;
-  const element = html('figure', { class: 'sw-g-figure' }, button, html('figcaption', {}, from));
+  // The button lies over the drawing: the words in it are no part of its name.
+  const place = html('div', { class: 'sw-g-place' }, sheet, button);
+  const element = html('figure', { class: 'sw-g-figure' }, place, html('figcaption', {}, from));
 
   let phase = 0;
   const draw = (): void => {

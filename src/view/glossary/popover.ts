@@ -40,8 +40,18 @@ export function createTermPopover(store: Store, all: () => void): TermPopover {
 
   const isOpen = (): boolean => element.matches(':popover-open');
 
+  /** Focus that was in the window goes back to where it came from; focus that went elsewhere stays there. */
+  function giveBack(): void {
+    const { activeElement } = document;
+    if (before?.isConnected && (activeElement === document.body || element.contains(activeElement)))
+      before.focus({ preventScroll: true });
+    before = null;
+  }
+
   function hide(): void {
-    if (isOpen()) element.hidePopover();
+    if (!isOpen()) return;
+    element.hidePopover();
+    giveBack();
   }
   close.addEventListener('click', hide);
   more.addEventListener('click', () => {
@@ -53,10 +63,7 @@ export function createTermPopover(store: Store, all: () => void): TermPopover {
     if (!(event instanceof ToggleEvent) || event.newState === 'open') return;
     live?.stop();
     live = null;
-    // Focus that was in the window goes back to where it came from; focus that went elsewhere stays there.
-    if (before?.isConnected && (document.activeElement === document.body || element.contains(document.activeElement)))
-      before.focus({ preventScroll: true });
-    before = null;
+    giveBack();
   });
 
   function open(anchor: Element | null): void {

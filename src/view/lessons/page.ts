@@ -20,6 +20,7 @@ export interface LessonsOptions {
   readonly asker: LessonAsker;
   readonly solver: () => Solver;
   readonly slot: Slot;
+  readonly renderer: 'webgl' | 'canvas';
   readonly close: () => void;
   /** What turns the crank of a store with the clock. */
   readonly turning: (store: Store) => void;
@@ -144,6 +145,7 @@ export function createLessonsPage(host: HTMLElement, options: LessonsOptions, mo
       opened,
       asker,
       solver: options.solver(),
+      renderer: options.renderer,
       kept: progress.kept()[key] ?? null,
       keep: (lesson) => progress.put(key, lesson),
       leave: () => list(key),

@@ -28,6 +28,8 @@ export interface RunnerOptions {
   readonly asker: LessonAsker;
   readonly kept: KeptLesson | null;
   readonly keep: (lesson: KeptLesson) => void;
+  /** 'canvas' draws the section without WebGL though there is one. */
+  readonly renderer: 'webgl' | 'canvas';
   /** Back to the list. */
   readonly leave: () => void;
   /** Starts the same lesson from its first question. */
@@ -121,7 +123,7 @@ export function createRunner(options: RunnerOptions): Runner {
   for (let k = 0; k <= said.length && k < lesson.rounds.length; k++) round(k);
   if (said.length === lesson.rounds.length) playOn();
 
-  const scene = createScene(section, store, { ghost: replacedOf(store) });
+  const scene = createScene(section, store, { ghost: replacedOf(store), renderer: options.renderer });
   void scene.ready.then(() => {
     if (lesson.begin.ghost === true) scene.showGhost(true);
   });
