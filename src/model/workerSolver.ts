@@ -17,14 +17,16 @@ interface Running {
   readonly answer: (answer: SolveAnswer) => void;
 }
 
-export function workerSolver(): Solver {
+/** `stop` ends the worker; what is asked for afterwards is not answered. */
+export function workerSolver(): Solver & { readonly stop: () => void } {
   let worker: Worker;
   try {
     worker = new SolveWorker();
   } catch {
-    return directSolver();
+    return { ...directSolver(), stop: () => {} };
   }
   let broken = false;
+  let stopped = false;
   let number = 0;
   let running: Running | null = null;
   let waiting: Running | null = null;
@@ -56,6 +58,7 @@ export function workerSolver(): Solver {
   worker.onerror = giveUp;
   return {
     start: (task, answer) => {
+      if (stopped) return;
       if (broken) {
         directSolver().start(task, answer);
         return;
@@ -63,6 +66,12 @@ export function workerSolver(): Solver {
       number += 1;
       waiting = { number, task, answer };
       if (running === null) next();
+    },
+    stop: () => {
+      running = null;
+      waiting = null;
+      stopped = true;
+      worker.terminate();
     },
   };
 }

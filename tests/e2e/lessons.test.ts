@@ -192,6 +192,7 @@ describe('every lesson to its end', () => {
     await open({ viewport: NARROW, isMobile: true, hasTouch: true });
     await toLessons((button) => button.tap());
     for (const lesson of LESSONS) await byTouch(lesson);
+    expect(await violations()).toEqual([]);
     expect(await page.locator('.sw-lesson-state').allTextContents()).toEqual(LESSONS.map(() => 'Finished'));
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
   });
@@ -333,6 +334,11 @@ describe('the glossary', () => {
     expect(await title()).toBe('Throw');
     await page.keyboard.press('Escape');
 
+    const ribbon = page.locator('#ruler .sw-ruler-row').first();
+    await ribbon.focus();
+    await page.keyboard.press('F1');
+    expect(await window().isVisible()).toBe(true);
+    await page.keyboard.press('Escape');
     await page.getByRole('tab', { name: 'All gaps' }).click();
     const row = page.locator('#gaps .sw-gaps-go').first();
     await row.focus();

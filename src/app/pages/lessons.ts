@@ -2,7 +2,6 @@
 import '../../view/lessons/drawn.css';
 import '../../view/lessons/lessons.css';
 import { lessonAsker, type Slot } from '../../model/lessons/index.ts';
-import type { Solver } from '../../model/solver.ts';
 import { workerSolver } from '../../model/workerSolver.ts';
 import { createGlossaryList } from '../../view/glossary/list.ts';
 import { createLessonsPage } from '../../view/lessons/page.ts';
@@ -34,8 +33,8 @@ export const createPage: CreatePage = (host, { close, pool }) => {
   const place = document.createElement('div');
   place.className = 'sw-lessons-page';
   host.append(place);
-  // One worker for all lessons, made when the first of them is opened.
-  let solver: Solver | null = null;
+  // One worker for all lessons, made when the first of them is opened, ended when the page is left.
+  let solver: ReturnType<typeof workerSolver> | null = null;
   const page = createLessonsPage(
     place,
     {
@@ -67,6 +66,8 @@ export const createPage: CreatePage = (host, { close, pool }) => {
     hidden: () => {
       document.removeEventListener('keydown', onKey, true);
       page.hide();
+      solver?.stop();
+      solver = null;
     },
     back: page.back,
   };

@@ -45,7 +45,7 @@ export function judge(opened: OpenLesson, round: LessonRound, prediction: Predic
     const said = plainly(say(chosen.text, opened.values, units));
     const near = chosen === right;
     const is = plainly(say(right.text, opened.values, units));
-    const words = near ? `You said: ${said} So it is.` : `You said: ${said} It is the other way: ${is}`;
+    const words = near ? `You said: ${said} So it is.` : `You said: ${said} It is: ${is}`;
     return { taken: true, near, words, reply: say(chosen.reply, opened.values, units), said };
   }
   const answer = opened.values.get(predict.answer)!;

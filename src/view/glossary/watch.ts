@@ -153,9 +153,10 @@ function labelsOf(control: Element): string[] {
       ? [...control.labels].map((label) => labelText(label as Element))
       : [];
   const row = control.closest('.tp-lblv')?.querySelector('.tp-lblv_l');
-  const own = control.matches('button, summary, a, [role="button"], [role="tab"], tr')
-    ? [labelText(control) || (control.textContent ?? '')]
-    : [];
+  const own =
+    !(control instanceof SVGElement) && control.matches('button, summary, a, [role="button"], [role="tab"], tr')
+      ? [labelText(control) || (control.textContent ?? '')]
+      : [];
   return [
     ...named,
     ...labels,

@@ -118,6 +118,9 @@ function choiceControl({ values }: OpenLesson, predict: By<'choice'>, units: Uni
   };
 }
 
+/** As they are read aloud: “in in” is no help to anybody. */
+const UNIT_WORDS: Readonly<Record<string, string>> = { in: 'inches', mm: 'millimetres', deg: 'degrees' };
+
 function numberControl(predict: By<'number'>, id: string, go: () => void): PredictControl {
   const field = html('input', {
     type: 'text',
@@ -131,7 +134,7 @@ function numberControl(predict: By<'number'>, id: string, go: () => void): Predi
   field.addEventListener('keydown', (event) => {
     if (event.key === 'Enter') go();
   });
-  const unit = predict.unit === '' ? '' : `, in ${predict.unit} or with a unit of your own`;
+  const unit = predict.unit === '' ? '' : `, in ${UNIT_WORDS[predict.unit] ?? predict.unit} or with a unit of your own`;
   const element = html('div', { class: 'sw-lesson-number' }, html('label', { for: id }, `Your number${unit}`), field);
   return {
     element,

@@ -125,7 +125,7 @@ describe('what is said to a prediction', () => {
     expect(pick(1)).toMatchObject({
       taken: true,
       near: false,
-      words: 'You said: Not past it. It is the other way: Past it.',
+      words: 'You said: Not past it. It is: Past it.',
     });
   });
 
