@@ -27,7 +27,7 @@ function problemsOf(issue: z.core.$ZodIssue, content: unknown): Problem[] {
   if (value === undefined)
     return [{ place, value: '', rule: 'required', allowed: `It is missing. ${wanted(issue)}`.trim() }];
   const rule = literal ? String(issue.params?.['rule']) : 'kind of value';
-  return [{ place, value: literal ? String(value) || '(empty)' : shown(value), rule, allowed: wanted(issue) }];
+  return [{ place, value: literal ? cut(String(value)) || '(empty)' : shown(value), rule, allowed: wanted(issue) }];
 }
 
 function wanted(issue: z.core.$ZodIssue): string {
@@ -56,6 +56,9 @@ function valueAt(content: unknown, path: readonly PropertyKey[]): unknown {
 }
 
 function shown(value: unknown): string {
-  const text = typeof value === 'number' ? String(value) : (JSON.stringify(value) ?? '');
+  return cut(typeof value === 'number' ? String(value) : (JSON.stringify(value) ?? ''));
+}
+
+function cut(text: string): string {
   return text.length > LONGEST_SHOWN ? `${text.slice(0, LONGEST_SHOWN)}…` : text;
 }

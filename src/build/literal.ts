@@ -11,6 +11,7 @@ import {
   type LiteralFault,
   type LiteralKind,
   type LiteralUnit,
+  LONGEST_LITERAL,
   readLiteral,
   UNIT,
 } from './literalGrammar.ts';
@@ -104,7 +105,12 @@ export function parseTyped(
 ): { ok: true; text: string; kind: LiteralKind } | LiteralFault {
   const kind = kindOf(former);
   if (kind === null) throw new RangeError(`${former} is no dimension`);
-  const text = typed.trim().replace(TRAILING_UNIT, (unit) => signTyped(unit) ?? unit);
+  const bareText = typed.trim();
+  if (bareText.length > LONGEST_LITERAL) {
+    const read = readLiteral(bareText, kind);
+    if (!read.ok) return read;
+  }
+  const text = bareText.replace(TRAILING_UNIT, (unit) => signTyped(unit) ?? unit);
   const bare = /\d$/.test(text) && !TRAILING_UNIT.test(text);
   const literal = bare ? text + unitFor(text, validated(former, kind)) : text;
   const read = readLiteral(literal, kind);

@@ -97,6 +97,9 @@ export function readLiteral(text: string, kind: LiteralKind): Literal | LiteralF
   if (!('value' in magnitude)) return magnitude;
   const tolerance = readTolerance(parts, unit);
   if (tolerance !== undefined && 'ok' in tolerance) return tolerance;
+  if (tolerance?.plus.gt(GREATEST[kind].base) || tolerance?.minus.gt(GREATEST[kind].base)) {
+    return fault(text, `A tolerance is at most the greatest value allowed, ${GREATEST[kind].said}.`);
+  }
 
   const negative = parts['sign'] === '-' || parts['sign'] === '−';
   const inUnit = negative && !magnitude.value.isZero() ? magnitude.value.neg() : magnitude.value;
@@ -118,6 +121,8 @@ export function readLiteral(text: string, kind: LiteralKind): Literal | LiteralF
 
 /** What kind of dimension a valid literal is, by its unit; null when it is none. */
 export function kindOf(text: string): LiteralKind | null {
+  // Matching tries many ways to share out a long run of blanks or letters: text that is too long anyway isn't tried.
+  if (text.length > LONGEST_LITERAL) return null;
   const sign = LITERAL.exec(text)?.groups?.['unit'];
   const unit = sign === undefined ? null : unitOfSign(sign);
   return unit !== null && readLiteral(text, UNITS[unit].kind).ok ? UNITS[unit].kind : null;

@@ -18,6 +18,7 @@ import {
   type Literal,
   type LiteralKind,
   type LiteralUnit,
+  LONGEST_LITERAL,
   type NumberStyle,
   readLiteral,
   UNIT,
@@ -38,7 +39,8 @@ export function formatIn(mm: Decimal, unit: LengthUnit, places = 0): string {
 /**
  * The literal in another length unit, tolerance included, decimals following the precision of the original:
  * "3.750 in" becomes "95.2500 mm", and that becomes "3.750 in" again. `former` is the literal this one was converted
- * from: if it has the wanted unit and exactly the same value, its characters are returned ("2 5/8 in").
+ * from: if it has the wanted unit and exactly the same value, its characters are returned ("2 5/8 in"). Where that would be longer than
+ * a literal may be, decimals are those of the working limit.
  */
 export function convertLiteral(text: string, unit: LengthUnit, former?: string): { text: string; exact: boolean } {
   const from = valid(text, 'length');
@@ -48,10 +50,13 @@ export function convertLiteral(text: string, unit: LengthUnit, former?: string):
     if (before.unit === unit && before.base.eq(from.base) && sameTolerance(before, from))
       return { text: former, exact: true };
   }
-  const places = placesIn(from, unit);
-  const number = writeNumber(from.base.div(UNITS[unit].size), { form: 'decimal', places }, unit);
-  const tolerance = from.tolerance === undefined ? '' : ` ${writeTolerance(from.tolerance, unit, places)}`;
-  const out = `${number}${tolerance} ${unit}`;
+  const inPlaces = (places: number): string => {
+    const number = writeNumber(from.base.div(UNITS[unit].size), { form: 'decimal', places }, unit);
+    const tolerance = from.tolerance === undefined ? '' : ` ${writeTolerance(from.tolerance, unit, places)}`;
+    return `${number}${tolerance} ${unit}`;
+  };
+  const all = inPlaces(placesIn(from, unit));
+  const out = all.length > LONGEST_LITERAL ? inPlaces(UNITS[unit].places) : all;
   return { text: out, exact: valid(out, 'length').base.eq(from.base) };
 }
 
