@@ -26,6 +26,10 @@ export function isSmall(screen: ScreenSize): boolean {
   return screen.width < SMALL_SCREEN_PX;
 }
 
+export function sameSize(a: ScreenSize, b: ScreenSize): boolean {
+  return a.width === b.width && a.height === b.height && a.resolution === b.resolution;
+}
+
 /** Camera that shows the drawing whole; the parts fill the screen but for what stands round them. */
 export function wholeCamera(state: State, screen: ScreenSize, dimensions: boolean): Camera {
   const seen = bodiesInView(state);

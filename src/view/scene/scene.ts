@@ -13,7 +13,7 @@ import { bodiesInView, isMoving, leadingGaps, pairsInView } from '../inView.ts';
 import { type Ink, readInk, watchTheme } from '../theme.ts';
 import { type Box, type Camera, panBy, zoomAt } from './camera.ts';
 import { createDrawing, type DrawingOptions } from './drawing.ts';
-import { type ScreenSize, wholeCamera } from './framing.ts';
+import { type ScreenSize, sameSize, wholeCamera } from './framing.ts';
 import { listenToHands } from './gestures.ts';
 import { installLettering } from './lettering.ts';
 import { watchContext } from './lostContext.ts';
@@ -48,6 +48,8 @@ export interface SceneOptions {
   readonly ghost?: () => Engine | null;
   /** What may lie over the section: words keep clear of it. */
   readonly over?: readonly HTMLElement[];
+  /** After each picture, for what is drawn over it at the same scale. */
+  readonly drawn?: (camera: Camera) => void;
 }
 
 /** What is on show beside the parts themselves. */
@@ -149,6 +151,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     app.renderer.render(app.stage);
     lastUpdateMs = middle - start;
     lastRenderMs = performance.now() - middle;
+    options.drawn?.(camera);
   }
 
   function describe(state: State): void {
@@ -290,8 +293,4 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
       tools.element.remove();
     },
   };
-}
-
-function sameSize(a: ScreenSize, b: ScreenSize): boolean {
-  return a.width === b.width && a.height === b.height && a.resolution === b.resolution;
 }
