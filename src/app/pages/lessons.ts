@@ -1,6 +1,7 @@
 /** The page of lessons and glossary: lesson files, the browser's own store for what is kept, keys for the lesson's crank. */
 import '../../view/lessons/drawn.css';
 import '../../view/lessons/lessons.css';
+import '../../view/lessons/narrow.css';
 import { lessonAsker, type Slot } from '../../model/lessons/index.ts';
 import { workerSolver } from '../../model/workerSolver.ts';
 import { createGlossaryList } from '../../view/glossary/list.ts';
