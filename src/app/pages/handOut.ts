@@ -2,6 +2,7 @@
 import '../../view/paper/paper.css';
 import '../../view/paper/print.css';
 import '../../view/paper/handOut.css';
+import { createJobSheet } from '../../view/paper/jobSheetSection.ts';
 import { createSections } from '../../view/paper/sections.ts';
 import { createSizeChoice } from '../../view/paper/sizeChoice.ts';
 import { createSummary } from '../../view/paper/summarySection.ts';
@@ -24,6 +25,7 @@ export const createPage: CreatePage = (host, given) => {
   const sizes = createSizeChoice(() => given.store.state);
   const sections: readonly Section[] = [
     { title: 'Plain summary', create: (place, { store, pool }) => createSummary(place, store, pool, sizes, today) },
+    { title: 'Job sheet', create: (place, { store, pool }) => createJobSheet(place, store, pool, sizes, today) },
   ];
   return createSections(
     host,

@@ -36,13 +36,14 @@ export interface Desk {
   readonly renew: () => void;
 }
 
-/** `today` is offered as the date, "2026-11-25". */
+/** `today` is offered as the date, "2026-11-25"; `choices` of the paper stand beside the choice of sheet. */
 export function createDesk(
   host: HTMLElement,
   store: Store,
   paper: Paper,
   sizes: SizeChoice,
   today: () => string,
+  ...choices: readonly HTMLElement[]
 ): Desk {
   let up = false;
   let actual = false;
@@ -59,7 +60,12 @@ export function createDesk(
     stretch,
   );
   const fields = createJobFields(store, today);
-  host.append(fields.element, html('div', { class: 'sw-desk-tools' }, sizes.control(), print, enlarge), said, preview);
+  host.append(
+    fields.element,
+    html('div', { class: 'sw-desk-tools' }, sizes.control(), ...choices, print, enlarge),
+    said,
+    preview,
+  );
 
   function refit(): void {
     const width = sheets.firstElementChild instanceof HTMLElement ? sheets.firstElementChild.offsetWidth : 0;

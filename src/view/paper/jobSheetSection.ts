@@ -1,0 +1,72 @@
+/** The job sheet on its desk: everything the shop needs on paper, in the order of the work. */
+import { isProven, watchPaper } from '../../model/paper/watcher.ts';
+import type { Pool } from '../../model/pieces/kind.ts';
+import type { Work } from '../../model/pieces/table.ts';
+import type { State, Store } from '../../model/state.ts';
+import { html } from '../element.ts';
+import { createDesk } from './desk.ts';
+import type { Shown } from './sections.ts';
+import { balancePart, cautionsPart, deckPart, mockUpPart } from './sheetBench.ts';
+import { curesPart, drawingsPart, gapsPart } from './sheetGaps.ts';
+import { grindPart } from './sheetGrind.ts';
+import { headPart } from './sheetHead.ts';
+import { dimensionsPart, orderPart } from './sheetParts.ts';
+import type { SizeChoice } from './sizeChoice.ts';
+
+export function createJobSheet(
+  host: HTMLElement,
+  store: Store,
+  pool: Pool<Work>,
+  sizes: SizeChoice,
+  today: () => string,
+): Shown {
+  let every = false;
+  const box = html('input', { type: 'checkbox' });
+  const scope = html('label', { class: 'sw-desk-check' }, box, html('span', {}, 'Mock-up boxes for every cylinder'));
+  const watcher = watchPaper(store, pool, 'job sheet', { closeGaps: true }, ({ done, of, failed }) => {
+    if (done === of || failed !== null) desk.renew();
+  });
+  const desk = createDesk(
+    host,
+    store,
+    {
+      kind: 'Job sheet',
+      content: (state: State) => {
+        const { worked } = watcher;
+        const grind = grindPart(state);
+        const left = worked.of - worked.done;
+        const waits = !isProven(state)
+          ? 'gaps are being proven.'
+          : worked.failed === null && (worked.of === 0 ? state.gaps.length > 0 : left > 0)
+            ? `running gaps and cures are being worked out, ${worked.done} of ${worked.of}.`
+            : null;
+        return {
+          blocks: [
+            ...headPart(state),
+            ...grind.blocks,
+            ...orderPart(state),
+            ...deckPart(state),
+            ...gapsPart(state, worked),
+            ...curesPart(state, worked),
+            ...drawingsPart(state),
+            ...balancePart(state),
+            ...mockUpPart(state, every),
+            ...cautionsPart(state),
+            ...dimensionsPart(state),
+          ],
+          scale: grind.scale ?? 'none',
+          waitsFor: waits,
+        };
+      },
+      wanted: watcher.ask,
+    },
+    sizes,
+    today,
+    scope,
+  );
+  box.addEventListener('change', () => {
+    every = box.checked;
+    desk.renew();
+  });
+  return { shown: desk.show, hidden: desk.hide };
+}

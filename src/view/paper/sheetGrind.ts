@@ -1,0 +1,162 @@
+/** The job sheet on the crankshaft: the work in its order, the grind sheet throw by throw with its drawing, what is turned to fit. */
+
+import { exactMm } from '../../model/paper/exactMm.ts';
+import type { GrindSheet } from '../../model/paper/grindSheet.ts';
+import { grindSheetOf } from '../../model/paper/grindSheet.ts';
+import type { State } from '../../model/state.ts';
+import { type Amount, routeOf, sumsOf, written } from '../../model/sums/index.ts';
+import { html } from '../element.ts';
+import { figure, heading, paragraph, table } from './blocks.ts';
+import { grindDrawing } from './grindDrawing.ts';
+import type { PaperBlock } from './sheets.ts';
+
+export interface GrindPart {
+  readonly blocks: readonly PaperBlock[];
+  /** Of the drawing; null where there is none. */
+  readonly scale: string | null;
+}
+
+export function grindPart(state: State): GrindPart {
+  const { doc, assembly, units } = state;
+  const { operations } = routeOf(doc, assembly, units);
+  const sheet = grindSheetOf(doc, assembly);
+  const work = [
+    heading('Work on the crankshaft, in this order'),
+    ...(operations.length === 0
+      ? [paragraph('None is stated: the crankshaft is used as it is.')]
+      : [
+          table(
+            'Work on the crankshaft',
+            [
+              { title: '', percent: 5 },
+              { title: 'Work', percent: 71 },
+              { title: 'Done by', percent: 12 },
+              { title: 'Date', percent: 12 },
+            ],
+            operations.map((said, k) => [String(k + 1), said, box(), box()]),
+            'sw-paper-boxes',
+          ),
+        ]),
+  ];
+  const ground = sheet === null ? { blocks: [], scale: null } : groundBlocks(sheet, state);
+  return { blocks: [...work, ...ground.blocks, ...turnedBlocks(state)], scale: ground.scale };
+}
+
+/** A place to write in. */
+export function box(): { readonly text: string; readonly kind: string } {
+  return { text: '', kind: 'sw-paper-box' };
+}
+
+function groundBlocks(sheet: GrindSheet, { doc, assembly, units }: State): GrindPart {
+  const say = (found: Amount | null): string => (found === null ? 'not stated' : written(found, units));
+  const title = heading('Grind sheet');
+  if (sheet.rows.length === 0) {
+    const why = sheet.refused === null ? `Not stated: ${sheet.lacks.join(', ')}.` : `Can’t be done: ${sheet.refused}.`;
+    return { blocks: [title, paragraph(`No grind sheet. ${why}`)], scale: null };
+  }
+  const crank = doc.assemblies.find((a) => a.name === assembly)!.crank;
+  const least = sheet.rows.reduce((a, b) => (b.spare.value.lt(a.spare.value) ? b : a));
+  const drawing = grindDrawing(
+    least,
+    exactMm(crank.mainJournal),
+    sheet.caseDepth === null ? null : exactMm(sheet.caseDepth),
+    units,
+  );
+  const rows = sheet.rows.map((row) => [
+    row.throwNumber === null ? 'all' : String(row.throwNumber),
+    `${say(row.radiusBefore)}\n${say(row.journalBefore)}`,
+    say(row.indexError),
+    `${say(row.radiusAfter)}\n${say(row.journalAfter)}`,
+    say(row.movement),
+    `${say(row.thin)}\n${say(row.thick)}`,
+    row.spare.value.isNegative()
+      ? {
+          text: `lacks ${written({ as: row.spare.as, value: row.spare.value.abs() }, units)}`,
+          kind: 'sw-paper-state sw-paper-contact',
+        }
+      : say(row.spare),
+    row.caseLeft === null
+      ? 'not stated'
+      : row.caseLeft.value.gt(0)
+        ? say(row.caseLeft)
+        : { text: 'cut through', kind: 'sw-paper-state sw-paper-tight' },
+    box(),
+  ]);
+  const facts = [
+    ['Least stock, on the radius', sheet.leastStock?.value],
+    ['Fillets of the rod journals', sheet.fillet?.value],
+    ['Hardened case of the core', sheet.caseDepth?.value],
+    ['Longest stroke of this core', sheet.longestStroke === null ? undefined : say(sheet.longestStroke)],
+    ['Journal overlap of the core', sheet.overlapBefore === null ? undefined : say(sheet.overlapBefore)],
+    ['Journal overlap after grinding', sheet.overlapAfter === null ? undefined : say(sheet.overlapAfter)],
+  ] as const;
+  return {
+    blocks: [
+      title,
+      table(
+        'Grind sheet, throw by throw',
+        [
+          { title: 'Throw', percent: 7 },
+          { title: 'Core: radius, journal', percent: 14, figures: true },
+          { title: 'Index error', percent: 8, figures: true },
+          { title: 'To be: radius, journal', percent: 14, figures: true },
+          { title: 'Middle moved', percent: 11, figures: true },
+          { title: 'Off thin side, thick side', percent: 12, figures: true },
+          { title: 'Diameter to spare', percent: 11, figures: true },
+          { title: 'Case left', percent: 10 },
+          { title: 'As ground', percent: 13 },
+        ],
+        rows,
+        'sw-paper-boxes sw-paper-twofold',
+      ),
+      factList(facts.map(([name, value]) => [name, value ?? 'not stated'])),
+      figure(drawing.element, drawing.caption),
+      paragraph('Crank strength after grinding is for a qualified crankshaft grinder to judge.', 'sw-paper-quiet'),
+    ],
+    scale: drawing.scale,
+  };
+}
+
+/** Names and values, two pairs in a line. */
+export function factList(entries: readonly (readonly [string, string])[]): PaperBlock {
+  return {
+    element: html(
+      'dl',
+      { class: 'sw-paper-facts' },
+      ...entries.map(([name, value]) => html('div', {}, html('dt', {}, name), html('dd', {}, value))),
+    ),
+    before: 8,
+  };
+}
+
+function turnedBlocks({ doc, assembly, units }: State): PaperBlock[] {
+  const { intoBlock } = doc.assemblies.find((a) => a.name === assembly)!;
+  if (intoBlock === undefined || intoBlock.length === 0) return [];
+  const sums = sumsOf(doc, assembly).find((g) => g.title === 'Crank into the block')?.sums ?? [];
+  return [
+    heading('Crankshaft turned to fit the block'),
+    table(
+      'Surfaces turned to fit',
+      [
+        { title: 'Surface', percent: 22 },
+        { title: 'Is', percent: 16, figures: true },
+        { title: 'Is to be', percent: 16, figures: true },
+        { title: 'Comes off', percent: 14, figures: true },
+        { title: 'To mind', percent: 18 },
+        { title: 'As turned', percent: 14 },
+      ],
+      intoBlock.map((surface, k) => {
+        const sum = sums[k];
+        return [
+          `${surface.name}, ${surface.is}`,
+          surface.has.value,
+          surface.takes.value,
+          sum?.amount == null ? 'not stated' : written(sum.amount, units),
+          sum?.remark?.words ?? '',
+          box(),
+        ];
+      }),
+      'sw-paper-boxes',
+    ),
+  ];
+}
