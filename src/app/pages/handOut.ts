@@ -1,4 +1,5 @@
 /** The page of what is handed out: each thing a section of its own, made when it is first chosen. */
+import '../../view/paper/leaf.css';
 import '../../view/paper/paper.css';
 import '../../view/paper/print.css';
 import '../../view/paper/handOut.css';

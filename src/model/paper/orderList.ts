@@ -9,8 +9,11 @@ export interface OrderItem {
   readonly count: number;
   /** Cylinders it is for; empty: all. */
   readonly cylinders: readonly number[];
-  /** All its figures are those of the assembly being replaced: it can be used again if it is good. */
-  readonly asBefore: boolean;
+  /**
+   * `same`: all its figures are those of the assembly being replaced, and it can be used again if it is good. `other journal`: all but
+   * the journal that it runs on, so that shells, or the part, have to suit. Null: nothing is replaced.
+   */
+  readonly against: 'same' | 'other journal' | 'other' | null;
   /** Null: not stated. */
   readonly figures: readonly (readonly [name: string, dim: Dim | Amount | null])[];
 }
@@ -35,24 +38,22 @@ export function orderListOf(doc: BuildDocument, name: string): OrderItem[] {
       else group.cylinders.push(...alike.cylinders);
     }
     for (const { cylinders: on, alike } of groups.values()) {
-      const same =
-        before !== null &&
-        on.every((n) => {
-          const was = before.alike.find((a) => a.cylinders.includes(n));
-          return was !== undefined && equal(figuresOf(before.assembly, was), figuresOf(now, alike));
-        });
+      const each = (before === null ? [] : on).map((n) => {
+        const was = before!.alike.find((a) => a.cylinders.includes(n));
+        return was === undefined ? 'other' : against(figuresOf(before!.assembly, was), figuresOf(now, alike));
+      });
       items.push({
         what,
         count: on.length,
         cylinders: groups.size === 1 ? [] : [...on].sort((a, b) => a - b),
-        asBefore: same,
+        against: gravest(each),
         figures: figuresOf(now, alike),
       });
     }
   };
   parts('Rod', ({ crank, bearings, weights }, { rod, piston }) => [
     ['length', rod.length],
-    ['for a journal of', crank.rodJournal],
+    [JOURNAL, crank.rodJournal],
     ['housing bore', bearings?.rodHousing ?? null],
     ['big-end width', rod.bigEndWidth],
     ['small-end width', rod.smallEndWidth],
@@ -75,7 +76,7 @@ export function orderListOf(doc: BuildDocument, name: string): OrderItem[] {
       what,
       count,
       cylinders: [],
-      asBefore: before !== null && equal(figuresOf(before.assembly), figuresOf(now)),
+      against: before === null ? null : against(figuresOf(before.assembly), figuresOf(now)),
       figures: figuresOf(now),
     });
   };
@@ -85,12 +86,12 @@ export function orderListOf(doc: BuildDocument, name: string): OrderItem[] {
     ['weight', weights?.pin ?? null],
   ]);
   single('Rod bearing, pair of shells', cylinders, ({ crank, bearings, core }) => [
-    ['for a journal of', crank.rodJournal],
+    ['journal', crank.rodJournal],
     ['shell thickness', bearings?.rodShell ?? null],
-    ['under the core’s journal by', under(core?.rodJournal, crank.rodJournal)],
+    [BESIDE, under(core?.rodJournal, crank.rodJournal)],
   ]);
   single('Main bearing, pair of shells', mains, ({ crank, bearings }) => [
-    ['for a journal of', crank.mainJournal],
+    ['journal', crank.mainJournal],
     ['shell thickness', bearings?.mainShell ?? null],
   ]);
   return items;
@@ -101,13 +102,25 @@ function under(core: Dim | undefined, finished: Dim): Amount | null {
   return amount('fine length', exactBase(core.value, 'length').minus(exactBase(finished.value, 'length')));
 }
 
-/** The same figures; where one is not stated nobody can say. */
-function equal(a: OrderItem['figures'], b: OrderItem['figures']): boolean {
-  return a.every(([name, one], k) => {
-    const other = b[k]![1];
-    // What is only told, or has no figure on either side, says nothing about the part.
-    if (name === 'under the core’s journal by' || (one === null && other === null)) return true;
-    if (one === null || other === null || !('from' in one) || !('from' in other)) return false;
-    return one.value === other.value;
+const JOURNAL = 'for a journal of';
+/** Says what it is beside the core, not what the part is. */
+const BESIDE = 'under the core’s journal by';
+
+type Against = NonNullable<OrderItem['against']>;
+
+/** What is not stated on either side says nothing of the part; what is stated on one alone may be other. */
+function against(before: OrderItem['figures'], now: OrderItem['figures']): Against {
+  const differs = now.filter(([name, one], k) => {
+    const other = before[k]![1];
+    if (name === BESIDE || (one === null && other === null)) return false;
+    if (one === null || other === null || !('from' in one) || !('from' in other)) return true;
+    return one.value !== other.value;
   });
+  if (differs.length === 0) return 'same';
+  return differs.every(([name]) => name === JOURNAL) ? 'other journal' : 'other';
+}
+
+function gravest(all: readonly Against[]): OrderItem['against'] {
+  for (const one of ['other', 'other journal', 'same'] as const) if (all.includes(one)) return one;
+  return null;
 }

@@ -72,7 +72,14 @@ export function table(
       html(
         'thead',
         {},
-        html('tr', {}, ...columns.map(({ title }, k) => html('th', { scope: 'col', class: style(k) }, title))),
+        html(
+          'tr',
+          {},
+          // A column without a title has no head, but an empty place.
+          ...columns.map(({ title }, k) =>
+            title === '' ? html('td', { class: style(k) }) : html('th', { scope: 'col', class: style(k) }, title),
+          ),
+        ),
       ),
       html('tbody', {}, ...rows.map((row) => html('tr', {}, ...row.map(cell)))),
     ),

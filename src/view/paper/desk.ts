@@ -2,7 +2,7 @@
  * Where a paper is looked at and printed: choice of sheet, what the papers carry of the job, the preview, the print. The sheets
  * of the preview are what the browser prints; everything else on the page stays out of the print while the desk is on show.
  */
-import type { State, Store } from '../../model/state.ts';
+import type { State, Store, Units } from '../../model/state.ts';
 import { html, setText } from '../element.ts';
 import { isMoving } from '../inView.ts';
 import { createJobFields } from './jobFields.ts';
@@ -16,6 +16,8 @@ export interface Content {
   readonly blocks: readonly PaperBlock[];
   /** For the title block. */
   readonly scale: string;
+  /** Of its lengths, where they are not those on show. */
+  readonly units?: Units;
   /** What is still being worked out; the paper can be looked at, but not yet printed. */
   readonly waitsFor: string | null;
 }
@@ -23,8 +25,10 @@ export interface Content {
 export interface Paper {
   /** "Job sheet": in the title block and in the name of the file. */
   readonly kind: string;
-  /** Of a state that is neither refused nor moving. */
-  readonly content: (state: State) => Content;
+  /** Of a state that is neither refused nor moving. `brevity` from 0 up: asked for where it has to come down to one sheet. */
+  readonly content: (state: State, brevity: number) => Content;
+  /** The greatest brevity of a paper that is meant for one sheet. */
+  readonly briefest?: number;
   /** Called when it comes up and when it goes. */
   readonly wanted?: (asked: boolean) => void;
 }
@@ -82,28 +86,30 @@ export function createDesk(
     const { state } = store;
     if (!up || isMoving(state)) return;
     fields.show(state);
+    sizes.renew();
     if (state.refused.length > 0) {
       sheets.replaceChildren();
       print.disabled = true;
       setText(said, 'The build as typed can’t be built. Put it right first; then there is a paper to print.');
       return;
     }
-    const { blocks, scale, waitsFor } = paper.content(state);
     const { doc, assembly, units } = state;
-    const count = showSheets(
-      sheets,
-      sizes.of(state),
-      {
+    let made = { count: 0, waitsFor: null as string | null };
+    for (let brevity = 0; ; brevity++) {
+      const { blocks, scale, waitsFor, units: own } = paper.content(state, brevity);
+      const title = {
         title: doc.name,
         kind: paper.kind,
         assembly,
         reference: doc.job?.reference ?? '',
         date: doc.job?.date ?? today(),
         scale,
-        units: units === 'both' ? 'mm (in)' : units,
-      },
-      blocks,
-    );
+        units: { in: 'inches', mm: 'millimetres', both: 'mm (in)' }[own ?? units],
+      };
+      made = { count: showSheets(sheets, sizes.of(state), title, blocks), waitsFor };
+      if (made.count === 1 || brevity >= (paper.briefest ?? 0)) break;
+    }
+    const { count, waitsFor } = made;
     refit();
     print.disabled = waitsFor !== null;
     const pages = count === 1 ? '1 sheet' : `${count} sheets`;

@@ -121,16 +121,16 @@ export function leader(tip: Place, elbow: Place, text: string, anchor: 'start' |
 
 /**
  * A height between `y0` and `y1`, measured at `x`; extension lines come from `from0` and `from1`. Where it is too short for
- * two arrows between, they stand outside. The words stand beside the line, away from the drawing.
+ * two arrows between, they stand outside. The words stand on the line's side `beside`, away from the drawing; `along` it where
+ * they are turned to be read from the right.
  */
 export function height(
   x: number,
   [y0, y1]: readonly [number, number],
   [from0, from1]: readonly [number, number],
   text: string,
-  anchor: 'start' | 'end',
+  beside: 'left' | 'right' | 'along',
 ): SVGElement[] {
-  const way = anchor === 'start' ? 1 : -1;
   const [top, bottom] = y0 < y1 ? [y0, y1] : [y1, y0];
   const extend = (from: number, y: number): SVGElement => {
     const toward = Math.sign(x - from) || 1;
@@ -144,6 +144,20 @@ export function height(
         arrow([x, top], [x, top - ARROW_MM]),
         arrow([x, bottom], [x, bottom + ARROW_MM]),
       ];
-  const beside: Place = [x + way * 1.4, (top + bottom) / 2 + LETTER_MM * 0.35];
-  return [extend(from0, y0), extend(from1, y1), ...marks, words(text, beside, anchor)];
+  const middle = (top + bottom) / 2;
+  const letters =
+    beside === 'along'
+      ? turned(text, [x - 1, middle])
+      : words(
+          text,
+          [x + (beside === 'left' ? -1.4 : 1.4), middle + LETTER_MM * 0.35],
+          beside === 'left' ? 'end' : 'start',
+        );
+  return [extend(from0, y0), extend(from1, y1), ...marks, letters];
+}
+
+function turned(text: string, [x, y]: Place): SVGElement {
+  const made = words(text, [0, 0], 'middle');
+  made.setAttribute('transform', `translate(${n(x)} ${n(y)}) rotate(-90)`);
+  return made;
 }

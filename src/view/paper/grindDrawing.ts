@@ -5,7 +5,7 @@
 import type { GroundRow } from '../../model/paper/grindSheet.ts';
 import type { Units } from '../../model/state.ts';
 import { type Amount, written } from '../../model/sums/index.ts';
-import { arc, between, board, circle, cross, height, LETTER_MM, leader, line, words } from './draft.ts';
+import { arc, between, board, circle, cross, height, leader, line, words } from './draft.ts';
 
 /** Width of a sheet between its margins, mm; both sheets have room for it. */
 const WIDTH_MM = 172;
@@ -19,6 +19,8 @@ const SCALES = [
 ] as const;
 const PIN_MOST_MM = 72;
 const THROW_MOST_MM = 78;
+/** Beside the pin, for the words of its leaders. */
+const WORDS_MM = 34;
 
 export interface GrindDrawing {
   readonly element: SVGSVGElement;
@@ -32,7 +34,8 @@ function scaleFor(sizeMm: number, mostMm: number): readonly [number, string] {
 }
 
 export function grindDrawing(row: GroundRow, mainJournalMm: number, caseMm: number | null, units: Units): GrindDrawing {
-  const say = (found: Amount): string => written(found, units);
+  // One unit on a drawing.
+  const say = (found: Amount): string => written(found, units === 'in' ? 'in' : 'mm');
   const mm = (found: Amount): number => found.value.toNumber();
   const which = row.throwNumber === null ? 'all throws' : `throw ${row.throwNumber}`;
 
@@ -43,10 +46,10 @@ export function grindDrawing(row: GroundRow, mainJournalMm: number, caseMm: numb
   const [p, pinScale] = scaleFor(d0, PIN_MOST_MM);
   const pinTall = d0 * p;
   const high = Math.max(tall * k, pinTall + 8) + 22;
-  const axis: readonly [number, number] = [42, high - 12 - (mainJournalMm / 2) * k];
+  const reach = (Math.max(d0, mainJournalMm) / 2) * k;
+  const axis: readonly [number, number] = [reach + 16, high - 12 - (mainJournalMm / 2) * k];
   const old: readonly [number, number] = [axis[0], axis[1] - r0 * k];
   const fresh: readonly [number, number] = [axis[0], axis[1] - r1 * k];
-  const reach = (Math.max(d0, mainJournalMm) / 2) * k;
   const theThrow = [
     circle(axis, (mainJournalMm / 2) * k, 'dashed'),
     ...cross(axis, (mainJournalMm / 2) * k + 3),
@@ -55,15 +58,13 @@ export function grindDrawing(row: GroundRow, mainJournalMm: number, caseMm: numb
     circle(old, (d0 / 2) * k, 'thin'),
     circle(fresh, (d1 / 2) * k, 'edge'),
     line([axis[0], axis[1]], [axis[0], Math.min(old[1] - (d0 / 2) * k, fresh[1] - (d1 / 2) * k) - 3], 'centre'),
-    ...height(axis[0] - reach - 5, [axis[1], old[1]], [axis[0], old[0]], say(row.radiusBefore), 'end'),
-    ...height(axis[0] + reach + 5, [axis[1], fresh[1]], [axis[0], fresh[0]], say(row.radiusAfter), 'start'),
+    ...height(axis[0] - reach - 7, [axis[1], old[1]], [axis[0], old[0]], `core ${say(row.radiusBefore)}`, 'along'),
+    ...height(axis[0] + reach + 9, [axis[1], fresh[1]], [axis[0], fresh[0]], `new ${say(row.radiusAfter)}`, 'along'),
     words(`Throw, ${throwScale}`, [axis[0], high - 1], 'middle', 'sw-draft-name'),
-    words('before', [axis[0] - reach - 6.4, (axis[1] + old[1]) / 2 - LETTER_MM * 0.75], 'end'),
-    words('after', [axis[0] + reach + 6.4, (axis[1] + fresh[1]) / 2 - LETTER_MM * 0.75], 'start'),
   ];
 
   // The pin, on the right.
-  const middle: readonly [number, number] = [WIDTH_MM - 36 - PIN_MOST_MM / 2 + 2, 6 + pinTall / 2 + 4];
+  const middle: readonly [number, number] = [WIDTH_MM - WORDS_MM - pinTall / 2, 6 + pinTall / 2 + 4];
   const c = mm(row.movement) * p * (r1 < r0 ? -1 : 1);
   const moved: readonly [number, number] = [middle[0], middle[1] - c];
   const [R0, R1] = [(d0 / 2) * p, (d1 / 2) * p];
@@ -80,7 +81,7 @@ export function grindDrawing(row: GroundRow, mainJournalMm: number, caseMm: numb
     line([middle[0], middle[1] - R0 - 4], [middle[0], middle[1] + R0 + 4], 'centre'),
     line([middle[0] - 7, middle[1]], [middle[0] + 7, middle[1]], 'centre'),
     line([moved[0] - 7, moved[1]], [moved[0] + 7, moved[1]], 'centre'),
-    ...height(middle[0] - R0 * 0.42, [middle[1], moved[1]], [middle[0] - 7, moved[0] - 7], say(row.movement), 'end'),
+    ...height(middle[0] - R0 * 0.42, [middle[1], moved[1]], [middle[0] - 7, moved[0] - 7], say(row.movement), 'left'),
     ...leader(on(R0, 58, middle), [right, middle[1] - R0 * 0.72], `⌀ ${say(row.journalBefore)}`, 'start'),
     ...leader(on(R1, 100, moved), [right, middle[1] + 3], `⌀ ${say(row.journalAfter)}`, 'start'),
     ...leader(

@@ -43,6 +43,7 @@ export function createJobSheet(
         return {
           blocks: [
             ...headPart(state),
+            ...cautionsPart(state),
             ...grind.blocks,
             ...orderPart(state),
             ...deckPart(state),
@@ -51,7 +52,6 @@ export function createJobSheet(
             ...drawingsPart(state),
             ...balancePart(state),
             ...mockUpPart(state, every),
-            ...cautionsPart(state),
             ...dimensionsPart(state),
           ],
           scale: grind.scale ?? 'none',

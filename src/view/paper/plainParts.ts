@@ -56,34 +56,38 @@ export function partsOfKind(kind: GapKind, several: boolean): readonly [string, 
 /** Words of the trade that the summary uses, and their meaning. A word comes before the shorter one that it contains. */
 const WORDS: readonly (readonly [word: RegExp, term: string, means: string])[] = [
   [
-    /\bsize of the engine\b|\bsize of\b|\bkeeps its size\b/i,
+    /\bsize of the engine\b|\bsize of\b/i,
     'Size of the engine',
-    'the room that all pistons sweep in one stroke; also called displacement',
+    'the room that its pistons sweep; also called displacement',
   ],
-  [/\bpistons?\b/i, 'Piston', 'the part that slides up and down in its bore and is pushed by the burning fuel'],
-  [/\bbores?\b/i, 'Bore', 'the round hole in the block in which a piston slides'],
-  [/\bcrankshaft\b/i, 'Crankshaft', 'the shaft that turns the up and down of the pistons into rotation'],
+  [/\bpistons?\b/i, 'Piston', 'slides up and down in its bore, pushed by the burning fuel'],
+  [/\bbores?\b/i, 'Bore', 'the round hole in which a piston slides'],
+  [/\bcrankshaft\b|\bcrankpins?\b|\brods?\b/i, 'Crankshaft', 'makes rotation of the up and down of the pistons'],
   [
     /\bcrankpins?\b/i,
     'Crankpin',
-    'the round pin of the crankshaft on which a rod turns; the farther out it sits, the farther the piston travels',
+    'the round pin of the crankshaft on which a rod turns; the farther out, the farther the piston travels',
   ],
-  [/\brods?\b/i, 'Rod', 'the link between a piston and the crankshaft'],
-  [/\bbearings?\b/i, 'Bearing', 'the thin shell, wet with oil, in which a shaft turns'],
-  [/\bmain bearings?\b/i, 'Main bearing', 'a bearing in which the crankshaft turns in the block'],
-  [/\bcounterweights?\b/i, 'Counterweight', 'a weight on the crankshaft that balances the pistons and rods'],
-  [/\bcamshaft\b/i, 'Camshaft', 'the shaft that opens the valves'],
-  [/\bvalves?\b/i, 'Valve', 'the lid through which air comes in or burnt gas goes out'],
-  [/\bcompression ratio\b/i, 'Compression ratio', 'how many times smaller the space above the piston gets as it rises'],
-  [/\bblock\b/i, 'Block', 'the body of the engine that holds all this'],
+  [/\brods?\b/i, 'Rod', 'links a piston to the crankshaft'],
+  [/\bbearings?\b/i, 'Bearing', 'the oiled shell in which a shaft turns'],
+  [/\bcounterweights?\b/i, 'Counterweight', 'the part of the crankshaft that balances pistons and rods'],
+  [/\bcamshaft\b/i, 'Camshaft', 'opens the valves'],
+  [/\bvalves?\b/i, 'Valve', 'lets air in or burnt gas out'],
+  [/\bcompression ratio\b/i, 'Compression ratio', 'how many times smaller the space above a piston gets as it rises'],
+  [/\bblock\b/i, 'Block', 'the body of the engine'],
 ];
+
+const EVERYDAY: ReadonlySet<string> = new Set(['Piston', 'Block', 'Valve']);
 
 export interface PlainWord {
   readonly term: string;
   readonly means: string;
 }
 
-/** The words that stand in a text, explained. */
-export function wordsIn(text: string): PlainWord[] {
-  return WORDS.filter(([word]) => word.test(text)).map(([, term, means]) => ({ term, means }));
+/** The words that stand in a text, explained; `fewer` leaves out what those words say in everyday speech as well. */
+export function wordsIn(text: string, fewer = false): PlainWord[] {
+  return WORDS.filter(([word, term]) => word.test(text) && !(fewer && EVERYDAY.has(term))).map(([, term, means]) => ({
+    term,
+    means,
+  }));
 }

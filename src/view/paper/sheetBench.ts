@@ -3,6 +3,7 @@ import { distinct } from '../../model/distinct.ts';
 import { benchRows, isTwoTurns } from '../../model/mockUp/benchRows.ts';
 import { balanceCardOf } from '../../model/paper/balanceCard.ts';
 import { deckStacksOf } from '../../model/paper/deckStack.ts';
+import { withoutCylinders } from '../../model/paper/summary.ts';
 import type { State } from '../../model/state.ts';
 import { sumsOf, written } from '../../model/sums/index.ts';
 import { CAUTION, formatFixed, formatGap, formatLength, gapLabel } from '../words.ts';
@@ -66,10 +67,10 @@ export function balancePart({ doc, assembly, units }: State): PaperBlock[] {
       table(
         'Balance card',
         [
-          { title: 'Weight of', percent: 36 },
-          { title: 'Each', percent: 16, figures: true },
-          { title: 'Times', percent: 10, figures: true },
-          { title: 'Counts', percent: 22, figures: true },
+          { title: 'Weight of', percent: 32 },
+          { title: 'Each', percent: 14, figures: true },
+          { title: 'Times', percent: 8, figures: true },
+          { title: 'Counts', percent: 30, figures: true },
           { title: 'As weighed', percent: 16 },
         ],
         [
@@ -153,14 +154,14 @@ export function mockUpPart({ engine, gaps, units }: State, every: boolean): Pape
     table(
       'Mock-up',
       [
-        { title: 'Gap', percent: 6 },
-        { title: 'Between', percent: 27 },
-        { title: 'Crank at', percent: 16 },
+        { title: 'Gap', percent: 5 },
+        { title: 'Between', percent: 26 },
+        { title: 'Crank at', percent: 18 },
         { title: 'Limit', percent: 10, figures: true },
         { title: 'Predicted', percent: 12, figures: true },
         { title: 'Measured', percent: 12 },
-        { title: 'By', percent: 8 },
-        { title: 'Date', percent: 9 },
+        { title: 'By', percent: 7 },
+        { title: 'Date', percent: 10 },
       ],
       told.map(({ gap, cylinder, afterTdcDeg }): Cell[] => [
         String(numbers.get(gap.id)),
@@ -183,10 +184,18 @@ export function mockUpPart({ engine, gaps, units }: State, every: boolean): Pape
 }
 
 export function cautionsPart({ doc, assembly }: State): PaperBlock[] {
-  const cautions = sumsOf(doc, assembly)
-    .flatMap((g) => g.sums)
-    .filter((s) => s.remark?.caution === true)
-    .map((s) => `${s.name.charAt(0).toUpperCase()}${s.name.slice(1)}: ${s.remark!.words}.`);
+  // The same caution of several throws or cylinders is one.
+  const said = new Map<string, string[]>();
+  for (const sum of sumsOf(doc, assembly).flatMap((g) => g.sums)) {
+    if (sum.remark?.caution !== true) continue;
+    const key = withoutCylinders(sum.key);
+    const text = `${key.charAt(0).toUpperCase()}${key.slice(1)}%: ${sum.remark.words}.`;
+    said.set(text, [...(said.get(text) ?? []), sum.key.slice(key.length)]);
+  }
+  const cautions = [...said].map(([text, places]) => {
+    const where = places.map((p) => p.replace(/^ of /, '')).filter((p) => p !== '');
+    return text.replace('%', where.length === 0 ? '' : ` (${where.join(', ')})`);
+  });
   return [
     heading('Cautions'),
     ...(cautions.length === 0

@@ -18,9 +18,11 @@ import type { PaperBlock } from './sheets.ts';
 /** Situations drawn: those that don't clear, at most so many; else the closest two. */
 const DRAWN_AT_MOST = 4;
 const DRAWN_AT_LEAST = 2;
-/** Px of a section on the sheet: its width between the margins. */
-const SECTION = { width: 648, height: 420 } as const;
+/** Px of a section on the sheet: its width between the margins; two stand on a sheet. */
+const SECTION = { width: 648, height: 352 } as const;
 const MOST_CURES = 5;
+
+const STATE_WORDS = { contact: 'in contact', tight: 'tight', unproven: 'unproven', clears: 'clear' } as const;
 
 export function gapsPart(state: State, worked: Worked): PaperBlock[] {
   const { doc, engine, gaps, units } = state;
@@ -28,9 +30,10 @@ export function gapsPart(state: State, worked: Worked): PaperBlock[] {
   const count = (of: Gap['state']): number => gaps.filter((g) => g.state === of).length;
   const states = (['contact', 'tight', 'unproven', 'clears'] as const)
     .filter((s) => count(s) > 0)
-    .map((s) => `${count(s)} ${s}`)
+    .map((s) => `${count(s)} ${STATE_WORDS[s]}`)
     .join(', ');
   const ladder = [...worked.stories.values()].find((s) => s.engine.on.length > 0);
+  const runs = ladder !== undefined;
   const running =
     ladder === undefined
       ? 'Running gaps: nothing is stated that the running engine takes of them.'
@@ -47,16 +50,15 @@ export function gapsPart(state: State, worked: Worked): PaperBlock[] {
     table(
       'Gaps',
       [
-        { title: 'No.', percent: 6 },
-        { title: 'Between', percent: 28 },
-        { title: 'Cylinders', percent: 13 },
-        { title: 'Limit', percent: 11, figures: true },
-        { title: 'Static', percent: 13, figures: true },
-        { title: 'Running', percent: 11, figures: true },
-        { title: 'Crank at', percent: 18 },
+        { title: 'No.', percent: 5 },
+        { title: 'Between', percent: runs ? 29 : 37 },
+        { title: 'Cylinders', percent: 11 },
+        { title: 'Limit', percent: runs ? 11 : 12, figures: true },
+        { title: 'Static', percent: runs ? 13 : 16, figures: true },
+        ...(runs ? [{ title: 'Running', percent: 13, figures: true }] : []),
+        { title: 'Crank at', percent: runs ? 18 : 19 },
       ],
-      told.map((one, k) => gapRow(one, k + 1, state, worked)),
-      'sw-paper-gaps',
+      told.map((one, k) => gapRow(one, k + 1, state, worked, runs)),
     ),
     heading('Clearances that are one figure'),
     table(
@@ -79,7 +81,13 @@ export function gapsPart(state: State, worked: Worked): PaperBlock[] {
   ];
 }
 
-function gapRow({ gap, alike: others }: Told, number: number, { engine, units }: State, worked: Worked): Cell[] {
+function gapRow(
+  { gap, alike: others }: Told,
+  number: number,
+  { engine, units }: State,
+  worked: Worked,
+  runs: boolean,
+): Cell[] {
   const cylinder = engine.cylinders.find((c) => c.number === gap.cylinder)!;
   const on = [...new Set([gap, ...others].map((g) => g.cylinder))].sort((a, b) => a - b);
   const story = worked.stories.get(gap.id);
@@ -88,17 +96,21 @@ function gapRow({ gap, alike: others }: Told, number: number, { engine, units }:
   return [
     { text: String(number), kind: gap.state === 'clears' ? '' : 'sw-paper-state' },
     gapLabel(gap),
-    engine.cylinders.length === 1
-      ? '1'
-      : `${on.join(', ')}${others.length + 1 === on.length ? '' : ` (${others.length + 1} gaps)`}`,
+    cylindersText(on, others.length + 1, engine.cylinders.length),
     formatLength(gap.limitMm, units),
     {
       text: `${formatGap(gap, units)}${star}${gap.state === 'clears' ? '' : `\n${gap.state}`}`,
       kind: gap.state === 'clears' ? '' : `sw-paper-state sw-paper-${gap.state}`,
     },
-    running === null ? '–' : `about ${formatLength(running.runningMm, units)}`,
+    ...(runs ? [running === null ? '–' : `about ${formatLength(running.runningMm, units)}`] : []),
     angleText(gap, cylinder),
   ];
+}
+
+/** "1, 3, 5, 7", "all", and how many gaps they are where that is another number. */
+function cylindersText(on: readonly number[], gaps: number, all: number): string {
+  const said = on.length === all && all > 1 ? 'all' : on.join(', ');
+  return gaps === on.length ? said : `${said} (${gaps})`;
 }
 
 function angleText(gap: Gap, cylinder: Parameters<typeof formatAngleShort>[1]): string {
@@ -106,6 +118,7 @@ function angleText(gap: Gap, cylinder: Parameters<typeof formatAngleShort>[1]): 
 }
 
 export function curesPart(state: State, worked: Worked): PaperBlock[] {
+  const { doc, units } = state;
   const told = distinct(state.engine, state.gaps);
   const ill = told.flatMap((one, k) =>
     one.gap.state === 'contact' || one.gap.state === 'tight' ? [{ ...one, number: k + 1 }] : [],
@@ -123,24 +136,28 @@ export function curesPart(state: State, worked: Worked): PaperBlock[] {
     leadIn(
       'Below: single changes that restore a limit. None of them is in the figures of this sheet; mark the one that is chosen, set it in the build, and print again.',
     ),
-    ...ill.flatMap(({ gap, number }): PaperBlock[] => {
-      const cures = worked.cures.get(gap.id);
-      const title = `For gap ${number}, ${gapLabel(gap)}, to its limit of ${formatLength(gap.limitMm, state.units)}:`;
-      if (cures === undefined)
+    ...together(ill, worked).flatMap(({ gap, numbers, cures }): PaperBlock[] => {
+      const which = numbers.length === 1 ? `gap ${numbers[0]}` : `gaps ${numbers.join(', ')}`;
+      const allowance =
+        gap.assumed.length > 0 && doc.assumedAllowance !== undefined
+          ? ` and the allowance of ${doc.assumedAllowance.value} for what is assumed`
+          : '';
+      const title = `For ${which}, ${gapLabel(gap)}, to its limit of ${formatLength(gap.limitMm, units)}${allowance}:`;
+      if (cures === null)
         return [leadIn(title), paragraph(worked.failed === null ? 'being worked out.' : 'could not be worked out.')];
       if (cures.length === 0)
         return [leadIn(title), paragraph('no single change of these parts restores it within what can be built.')];
       return [
         leadIn(title),
         table(
-          `Cures of gap ${number}`,
+          `Cures of ${which}`,
           [
-            { title: 'Chosen', percent: 9 },
-            { title: 'Change', percent: 31 },
-            { title: 'From', percent: 12, figures: true },
-            { title: 'To', percent: 12, figures: true },
-            { title: 'Gap then', percent: 12, figures: true },
-            { title: 'What it costs', percent: 24 },
+            { title: 'Chosen', percent: 8 },
+            { title: 'Change', percent: 29 },
+            { title: 'From', percent: 11, figures: true },
+            { title: 'To', percent: 11, figures: true },
+            { title: 'Gap then', percent: 10, figures: true },
+            { title: 'What it costs', percent: 31 },
           ],
           cures
             .slice(0, MOST_CURES)
@@ -149,7 +166,7 @@ export function curesPart(state: State, worked: Worked): PaperBlock[] {
               `${cure.what}${cure.body === null ? '' : ` (${cure.body})`}`,
               cure.from,
               cure.to,
-              formatLength(cure.gapMm, state.units),
+              formatLength(cure.gapMm, units),
               costOf(cure, state),
             ]),
           'sw-paper-boxes',
@@ -157,6 +174,37 @@ export function curesPart(state: State, worked: Worked): PaperBlock[] {
       ];
     }),
   ];
+}
+
+interface Ill {
+  readonly gap: Gap;
+  readonly numbers: readonly number[];
+  /** Null while they are worked out. */
+  readonly cures: readonly Cure[] | null;
+}
+
+/** Gaps that the same changes cure, told once. */
+function together(ill: readonly { readonly gap: Gap; readonly number: number }[], worked: Worked): Ill[] {
+  const out = new Map<string, Ill>();
+  for (const { gap, number } of ill) {
+    const cures = worked.cures.get(gap.id) ?? null;
+    const said = cures?.map((c) => [
+      c.what,
+      c.body,
+      c.from,
+      c.to,
+      c.compressionHeight,
+      c.closes.length,
+      c.opens.length,
+    ]);
+    const key = cures === null || cures.length === 0 ? gap.id : JSON.stringify([said, gap.kind, gap.limitMm]);
+    const known = out.get(key);
+    out.set(
+      key,
+      known === undefined ? { gap, numbers: [number], cures } : { ...known, numbers: [...known.numbers, number] },
+    );
+  }
+  return [...out.values()];
 }
 
 function costOf(cure: Cure, { units }: State): string {

@@ -1,8 +1,8 @@
 /** The job sheet on the crankshaft: the work in its order, the grind sheet throw by throw with its drawing, what is turned to fit. */
 
-import { exactMm } from '../../model/paper/exactMm.ts';
 import type { GrindSheet } from '../../model/paper/grindSheet.ts';
 import { grindSheetOf } from '../../model/paper/grindSheet.ts';
+import { exactMm } from '../../model/paper/lengths.ts';
 import type { State } from '../../model/state.ts';
 import { type Amount, routeOf, sumsOf, written } from '../../model/sums/index.ts';
 import { html } from '../element.ts';
@@ -110,20 +110,28 @@ function groundBlocks(sheet: GrindSheet, { doc, assembly, units }: State): Grind
         'sw-paper-boxes sw-paper-twofold',
       ),
       factList(facts.map(([name, value]) => [name, value ?? 'not stated'])),
-      figure(drawing.element, drawing.caption),
-      paragraph('Crank strength after grinding is for a qualified crankshaft grinder to judge.', 'sw-paper-quiet'),
+      figure(
+        drawing.element,
+        `${drawing.caption} Crank strength after grinding is for a qualified crankshaft grinder to judge.`,
+      ),
     ],
-    scale: drawing.scale,
+    scale: 'as marked',
   };
 }
 
-/** Names and values, two pairs in a line. */
-export function factList(entries: readonly (readonly [string, string])[]): PaperBlock {
+/** Names and values, two pairs in a line; the wide ones a line each. */
+export function factList(
+  entries: readonly (readonly [string, string])[],
+  wide: readonly (readonly [string, string])[] = [],
+): PaperBlock {
+  const one = (kind: string, [name, value]: readonly [string, string]): HTMLElement =>
+    html('div', { class: kind }, html('dt', {}, name), html('dd', {}, value));
   return {
     element: html(
       'dl',
       { class: 'sw-paper-facts' },
-      ...entries.map(([name, value]) => html('div', {}, html('dt', {}, name), html('dd', {}, value))),
+      ...wide.map((entry) => one('sw-paper-wide', entry)),
+      ...entries.map((entry) => one('', entry)),
     ),
     before: 8,
   };

@@ -35,16 +35,20 @@ export function headPart(state: State): PaperBlock[] {
   const kind = verdictState(gaps);
   return [
     { element: html('h2', { class: 'sw-paper-title' }, doc.name), before: 0, keepWithNext: true },
-    factList([
-      ['Proposed', `${assembly}: ${route(assembly)}`],
-      ['Replaced', compares ? `${doc.replaced}: ${route(doc.replaced)}` : 'nothing: this is the assembly as it is'],
-      ['Layout', block.layout.replaceAll('-', ' ')],
-      ['Bore', block.bore.value],
-      ['Firing order', block.firingOrder.join('-')],
-      ['Rotation, from the front', block.rotation],
-      ['Engine speed', doc.speed.value],
-      ['Allowance for assumed outlines', doc.assumedAllowance?.value ?? 'not stated'],
-    ]),
+    factList(
+      [
+        ['Layout', block.layout.replaceAll('-', ' ')],
+        ['Bore', block.bore.value],
+        ['Firing order', block.firingOrder.join('-')],
+        ['Rotation, from the front', block.rotation],
+        ['Engine speed', doc.speed.value],
+        ['Allowance for assumed outlines', doc.assumedAllowance?.value ?? 'not stated'],
+      ],
+      [
+        ['Proposed', `${assembly}: ${route(assembly)}`],
+        ['Replaced', compares ? `${doc.replaced}: ${route(doc.replaced)}` : 'nothing: this is the assembly as it is'],
+      ],
+    ),
     {
       element: html(
         'div',

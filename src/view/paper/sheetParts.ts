@@ -9,14 +9,16 @@ import type { PaperBlock } from './sheets.ts';
 
 const FROM = { measured: 'm', stated: 's', assumed: 'a' } as const;
 
+const AGAINST = { same: 'as before', 'other journal': 'as before, other journal', other: 'other' } as const;
+
 export function orderPart({ doc, assembly, units }: State): PaperBlock[] {
   const say = (found: Dim | Amount | null): string =>
     found === null ? 'not stated' : 'from' in found ? found.value : written(found, units);
   const compares = assembly !== doc.replaced;
-  const rows = orderListOf(doc, assembly).map(({ what, count, cylinders, asBefore, figures }): Cell[] => [
+  const rows = orderListOf(doc, assembly).map(({ what, count, cylinders, against, figures }): Cell[] => [
     cylinders.length === 0 ? what : `${what}, cylinder ${cylinders.join(', ')}`,
     String(count),
-    compares ? (asBefore ? 'as before' : 'other') : '',
+    against === null ? '' : AGAINST[against],
     figures.map(([name, found]) => `${name} ${say(found)}`).join('; '),
     { text: '', kind: 'sw-paper-box' },
   ]);
@@ -41,47 +43,70 @@ export function orderPart({ doc, assembly, units }: State): PaperBlock[] {
 export function dimensionsPart({ doc, assembly, units }: State): PaperBlock[] {
   const compares = assembly !== doc.replaced;
   const groups = dimensionsOf(doc, assembly, compares ? doc.replaced : null);
-  const said = (one: Said | null): string =>
-    one === null ? '–' : one.from === null ? one.text : `${one.text} ${FROM[one.from]}`;
+  const differing = groups.flatMap(({ title, shared, rows }) =>
+    shared || !compares
+      ? []
+      : rows.filter((row) => row.replaced?.text !== row.proposed?.text).map((row) => ({ title, row })),
+  );
   const change = ({ change: found }: DimensionRow): string =>
     found === null || found.value.isZero() ? '' : written(found, units, true);
-  const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
   return [
     heading(compares ? 'Dimensions of both assemblies' : 'Dimensions'),
-    leadIn('Behind each: m measured, s stated by a maker or a drawing, a assumed.'),
-    ...groups.flatMap(({ title, shared, rows }): PaperBlock[] => [
-      shared || !compares
-        ? table(
-            title,
+    leadIn(
+      `Behind each: (m) measured, (s) stated by a maker or a drawing, (a) assumed${compares ? '; (m, s) measured on the replaced one, stated of the proposed one' : ''}.`,
+    ),
+    ...(differing.length === 0
+      ? []
+      : [
+          table(
+            'Dimensions that differ',
             [
-              { title, percent: 34 },
-              { title: '', percent: 16, figures: true },
-              { title: '', percent: 34 },
-              { title: '', percent: 16, figures: true },
+              { title: 'What differs', percent: 32 },
+              { title: 'Replaced', percent: 22, figures: true },
+              { title: 'Proposed', percent: 22, figures: true },
+              { title: 'Change', percent: 24, figures: true },
             ],
-            twoAbreast(rows.map((row) => [capital(row.label), said(row.proposed)])),
-          )
-        : table(
-            title,
-            [
-              { title, percent: 31 },
-              { title: 'Replaced', percent: 25, figures: true },
-              { title: 'Proposed', percent: 25, figures: true },
-              { title: 'Change', percent: 19, figures: true },
-            ],
-            rows.map((row) => [
-              capital(row.label),
+            differing.map(({ title, row }) => [
+              `${title.replace(/,.*| with dimensions of their own/, '')}: ${row.label}`,
               said(row.replaced),
-              { text: said(row.proposed), kind: isOther(row) ? 'sw-paper-other' : '' },
+              { text: said(row.proposed), kind: 'sw-paper-other' },
               change(row),
             ]),
           ),
-    ]),
+        ]),
+    ...groups.flatMap(({ title, shared, rows }): PaperBlock[] => {
+      const same = rows.filter((row) => shared || !compares || row.replaced?.text === row.proposed?.text);
+      if (same.length === 0) return [];
+      return [
+        table(
+          title,
+          [
+            { title: shared || !compares ? title : `${title}, the same in both`, percent: 29 },
+            { title: '', percent: 21, figures: true },
+            { title: '', percent: 29 },
+            { title: '', percent: 21, figures: true },
+          ],
+          twoAbreast(same.map((row) => [capital(row.label), saidOfBoth(row)])),
+        ),
+      ];
+    }),
   ];
 }
 
-function isOther({ replaced, proposed }: DimensionRow): boolean {
-  return replaced !== null && proposed !== null && replaced.text !== proposed.text;
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function said(one: Said | null): string {
+  if (one === null) return '–';
+  return one.from === null ? one.text : `${one.text} (${FROM[one.from]})`;
+}
+
+/** A value that both have, with both origins where they are unlike. */
+function saidOfBoth({ replaced, proposed }: DimensionRow): string {
+  if (replaced?.from == null || proposed?.from == null || replaced.from === proposed.from)
+    return said(proposed ?? replaced);
+  return `${proposed.text} (${FROM[replaced.from]}, ${FROM[proposed.from]})`;
 }
 
 /** Name and value twice in a row, read down the left half first. */

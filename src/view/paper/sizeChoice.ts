@@ -14,11 +14,17 @@ export interface SizeChoice {
   /** A control of its own for each place where it is asked for. */
   readonly control: () => HTMLElement;
   readonly watch: (listener: () => void) => void;
+  /** The units may be others. */
+  readonly renew: () => void;
 }
 
 export function createSizeChoice(state: () => Pick<State, 'units'>): SizeChoice {
   let chosen: PaperSize | null = null;
   const listeners: (() => void)[] = [];
+  const controls: (() => void)[] = [];
+  const renew = (): void => {
+    for (const show of controls) show();
+  };
   const of = ({ units }: Pick<State, 'units'>): PaperSize => chosen ?? (units === 'in' ? 'letter' : 'a4');
   return {
     of,
@@ -31,13 +37,15 @@ export function createSizeChoice(state: () => Pick<State, 'units'>): SizeChoice 
       show();
       made.addEventListener('change', () => {
         chosen = made.value as PaperSize;
+        renew();
         for (const listener of listeners) listener();
       });
-      listeners.push(show);
+      controls.push(show);
       return html('label', { class: 'sw-desk-size' }, html('span', {}, 'Sheet'), made);
     },
     watch: (listener) => {
       listeners.push(listener);
     },
+    renew,
   };
 }

@@ -6,16 +6,22 @@ import { wordsIn } from './plainParts.ts';
 import type { PaperBlock } from './sheets.ts';
 import type { SummaryText } from './summaryWords.ts';
 
+/** Left out, step by step, where the page would not hold it: room that is not asked about, words that most people know. */
+export const BRIEFEST = 3;
+const ROOMS = [5, 4, 3, 2] as const;
+
 export function summaryBlocks(
   text: SummaryText,
   job: string,
   names: readonly [before: string, after: string],
   compares: boolean,
+  brevity: number,
 ): PaperBlock[] {
   const { verdict } = text;
+  const told = text.rooms.filter((row, k) => row.state !== 'clears' || k < ROOMS[brevity]!).slice(0, ROOMS[0]);
   const [before, after] = names;
   const figures = table(
-    'What changes, in figures',
+    compares ? 'What changes, in figures' : 'In figures',
     compares
       ? [
           { title: 'In figures', percent: 34 },
@@ -27,26 +33,30 @@ export function summaryBlocks(
           { title: 'In figures', percent: 60 },
           { title: 'As it is', percent: 40, figures: true },
         ],
-    text.figures.map((row) => (compares ? [row.what, row.before, row.after, row.change] : [row.what, row.after])),
+    text.figures
+      .filter((row) => brevity < BRIEFEST || row.name !== 'greatestPistonSpeed')
+      .map((row) => (compares ? [row.what, row.before, row.after, row.change] : [row.what, row.after])),
+    'sw-paper-lay',
   );
   const rooms = table(
     'Room between parts',
     [
       { title: 'Room between', percent: 34 },
-      ...(compares ? [{ title: 'Before', percent: 18, figures: true }] : []),
-      { title: compares ? 'After' : 'As it is', percent: compares ? 18 : 26, figures: true },
-      { title: 'Wanted', percent: compares ? 15 : 20, figures: true },
-      { title: '', percent: compares ? 15 : 20 },
+      ...(compares ? [{ title: 'Before', percent: 20, figures: true }] : []),
+      { title: compares ? 'After' : 'As it is', percent: compares ? 20 : 26, figures: true },
+      { title: 'Wanted', percent: compares ? 13 : 20, figures: true },
+      { title: '', percent: compares ? 13 : 20 },
     ],
-    text.rooms.map((row) => [
+    told.map((row) => [
       row.what.charAt(0).toUpperCase() + row.what.slice(1),
       ...(compares ? [row.before] : []),
       row.after,
       row.wanted,
       { text: row.state, kind: `sw-paper-state sw-paper-${row.state}` },
     ]),
+    'sw-paper-lay',
   );
-  const explained = wordsIn(plainTextOf(text));
+  const explained = wordsIn(plainTextOf({ ...text, rooms: told }), brevity > 1);
   return [
     { element: html('h2', { class: 'sw-paper-title' }, job), before: 0, keepWithNext: true },
     paragraph(compares ? `${after}, in place of: ${before}` : after, 'sw-paper-quiet'),
@@ -55,7 +65,7 @@ export function summaryBlocks(
         'div',
         { class: `sw-paper-verdict sw-paper-${verdict.state}` },
         html('p', { class: 'sw-paper-headline' }, verdict.headline),
-        ...verdict.sentences.map((sentence) => html('p', {}, sentence)),
+        ...(verdict.sentences.length === 0 ? [] : [html('p', {}, verdict.sentences.join(' '))]),
       ),
       before: 10,
     },
@@ -64,18 +74,13 @@ export function summaryBlocks(
         'div',
         { class: 'sw-paper-chapters' },
         ...text.chapters.map(({ title, sentences }) =>
-          html(
-            'section',
-            {},
-            html('h3', { class: 'sw-paper-heading' }, title),
-            html('p', { class: 'sw-paper-text' }, sentences.join(' ')),
-          ),
+          html('section', {}, html('h3', {}, title), html('p', { class: 'sw-paper-text' }, sentences.join(' '))),
         ),
       ),
       before: 10,
     },
     { ...figures, before: 12 },
-    ...(text.rooms.length === 0 ? [] : [{ ...rooms, before: 12 }]),
+    ...(told.length === 0 ? [] : [{ ...rooms, before: 12 }]),
     ...(text.leftOut.length === 0 ? [] : [paragraph(text.leftOut.join(' '), 'sw-paper-quiet')]),
     {
       element: html(

@@ -1,4 +1,6 @@
 /** The plain summary on its desk. */
+
+import { measuredInMm } from '../../model/paper/lengths.ts';
 import { roomsOf, standingOf } from '../../model/paper/rooms.ts';
 import { summaryOf } from '../../model/paper/summary.ts';
 import { isProven, watchPaper } from '../../model/paper/watcher.ts';
@@ -8,7 +10,7 @@ import type { Store } from '../../model/state.ts';
 import { createDesk } from './desk.ts';
 import type { Shown } from './sections.ts';
 import type { SizeChoice } from './sizeChoice.ts';
-import { summaryBlocks } from './summaryPaper.ts';
+import { BRIEFEST, summaryBlocks } from './summaryPaper.ts';
 import { summaryText } from './summaryWords.ts';
 
 export function createSummary(
@@ -26,7 +28,9 @@ export function createSummary(
     store,
     {
       kind: 'Plain summary',
-      content: ({ doc, engine, gaps, units }) => {
+      content: ({ doc, engine, gaps, units: shown }, brevity) => {
+        // One unit is enough where a lay person reads: that in which the bore was measured.
+        const units = shown !== 'both' ? shown : measuredInMm(doc.block.bore) ? 'mm' : 'in';
         const { before, failed } = watcher.worked;
         const summary = summaryOf(doc, engine);
         const text = summaryText(summary, roomsOf(gaps, before), gaps, standingOf(gaps), units);
@@ -36,12 +40,14 @@ export function createSummary(
             ? 'gaps of the assembly being replaced are being worked out.'
             : null;
         return {
-          blocks: summaryBlocks(text, doc.name, [summary.replaced, summary.assembly], summary.compares),
+          blocks: summaryBlocks(text, doc.name, [summary.replaced, summary.assembly], summary.compares, brevity),
           scale: 'none',
+          units,
           waitsFor: waits,
         };
       },
       wanted: watcher.ask,
+      briefest: BRIEFEST,
     },
     sizes,
     today,

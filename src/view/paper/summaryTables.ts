@@ -42,8 +42,16 @@ const FIGURES: readonly (readonly [ChangeName, string])[] = [
   ['rodPull', 'Pull on a rod at the top'],
 ];
 
-export function figureRows({ changes }: Summary, say: Say): FigureRow[] {
-  return FIGURES.map(([name, what]) => {
+/** Told only where they change. */
+const UNLESS_CHANGED: ReadonlySet<ChangeName> = new Set(['mainBearingSpeed', 'compression', 'rodPull']);
+
+export function figureRows({ changes, compares }: Summary, say: Say): FigureRow[] {
+  // What stays as it was and is not asked about is left out.
+  const told = FIGURES.filter(
+    ([name]) =>
+      !UNLESS_CHANGED.has(name) || (compares ? direction(changes[name], say) !== 0 : changes[name].after !== null),
+  );
+  return told.map(([name, what]) => {
     const { before, after, difference, estimate, greatest } = changes[name];
     const about = estimate === null ? '' : 'about ';
     const shown = (found: Amount | null): string => (found === null ? STATED_NOT : about + say(found));
@@ -82,11 +90,11 @@ function roomRow({ kind, before, after, state }: Room, { cylinders, compares }: 
   };
 }
 
-export function leftOut({ changes }: Summary): string[] {
+export function leftOut({ changes }: Summary, rows: readonly FigureRow[]): string[] {
   const { estimate, after } = changes.rodPull;
-  const out = estimate === null || after === null ? [] : [`Pull on a rod is an estimate: ${estimate}.`];
-  const lacking = FIGURES.filter(([name]) => changes[name].after === null);
-  if (lacking.length > 0) out.push('Where a figure is not stated, the shop has not weighed or measured what it needs.');
+  const out = estimate === null || after === null ? [] : [`The pull on a rod is an estimate: ${estimate}.`];
+  if (rows.some((row) => row.before === STATED_NOT || row.after === STATED_NOT))
+    out.push('Where a figure is not stated, the shop has not weighed or measured what it needs.');
   return out;
 }
 

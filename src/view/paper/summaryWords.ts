@@ -30,20 +30,27 @@ export function summaryText(
   standing: Standing,
   units: Units,
 ): SummaryText {
-  const say = (found: Amount, signed = false): string => written(found, units, signed);
+  const say: Say = (found, signed = false) => plainly(found, units, signed);
+  const figures = figureRows(summary, say);
   return {
     verdict: verdict(rooms, standing, summary.cylinders, units),
     chapters: [
-      { title: 'What you had', sentences: had(summary, say) },
-      { title: 'What you get', sentences: gets(summary, say) },
-      { title: 'What is better', sentences: better(summary, say) },
-      { title: 'What it costs in room', sentences: costs(summary, rooms, gaps) },
-      { title: 'What to watch', sentences: watch(summary, say) },
+      { title: 'You had', sentences: had(summary, say) },
+      { title: 'You get', sentences: gets(summary, say) },
+      { title: 'Better', sentences: better(summary, say) },
+      { title: 'Room', sentences: costs(summary, rooms, gaps) },
+      { title: 'To watch', sentences: watch(summary, say) },
     ].filter((chapter) => chapter.sentences.length > 0),
-    figures: figureRows(summary, say),
+    figures,
     rooms: roomRows(rooms, summary, units),
-    leftOut: leftOut(summary),
+    leftOut: leftOut(summary, figures),
   };
+}
+
+/** As the sums write it; of a weight pounds and ounces alone where inches are shown. */
+function plainly(found: Amount, units: Units, signed: boolean): string {
+  const said = written(found, units, signed);
+  return found.as === 'weight' && units === 'in' ? said.replace(/^.*\((.*)\)$/, '$1') : said;
 }
 
 const HEADLINES: Readonly<Record<Standing, string>> = {
