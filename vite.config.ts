@@ -1,6 +1,8 @@
 import { defineConfig } from 'vite';
+import { offline } from './scripts/offline.ts';
 
 export default defineConfig({
   base: './',
+  plugins: [offline()],
   build: { target: 'es2023', sourcemap: false, chunkSizeWarningLimit: 1600 },
 });

@@ -40,6 +40,7 @@ import { createKeeping } from './keeping.ts';
 import { listenToKeys } from './keys.ts';
 import { latePane } from './latePane.ts';
 import { keep, openLibrary } from './library.ts';
+import { useOffline } from './offline/useOffline.ts';
 import { createOpening } from './opening.ts';
 import { PAGES } from './pages/table.ts';
 import { createWholePages } from './pages/whole.ts';
@@ -126,6 +127,8 @@ keepTurning(store);
 listenToKeys(store, () => pages.back() || side.back());
 
 opening.listenToDrops();
+
+void scene.ready.then(() => useOffline(host('bar'), keeper));
 
 void import('./glossary.ts').then(({ useGlossary }) => useGlossary(store, () => pages.open('lessons')));
 

@@ -16,6 +16,9 @@ const READ_BACK = /GPU stall due to ReadPixels/;
 /** Said by the browser itself where WebGL is switched off. */
 const NO_ADAPTER = /^No available adapters\.$/;
 
+/** Said by the driver where it keeps service workers out. */
+const NO_OFFLINE = /^Service Worker registration blocked/;
+
 /** A page that has not come round by then never will: proofs of a whole engine take a second or two. */
 const LONGEST_WAIT_MS = 12_000;
 
@@ -57,14 +60,20 @@ export const NARROW = { width: 390, height: 844 } as const;
 /** Opens the page in a context of its own and waits until the picture stands, or can't. */
 export async function openPage(browser: Browser, baseUrl: string, options: OpenOptions = {}): Promise<Opened> {
   const { query = '', before, withoutWebgl = false, ...rest } = options;
-  const context = await browser.newContext({ viewport: WIDE, colorScheme: 'light', ...rest });
+  const context = await browser.newContext({
+    viewport: WIDE,
+    colorScheme: 'light',
+    // Keeping the files for use without a network is looked at in tests of its own; elsewhere it only takes time.
+    serviceWorkers: 'block',
+    ...rest,
+  });
   context.setDefaultTimeout(LONGEST_WAIT_MS);
   const page = await context.newPage();
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(`uncaught: ${error.message}`));
   page.on('console', (message) => {
     const text = message.text();
-    if (READ_BACK.test(text) || (withoutWebgl && NO_ADAPTER.test(text))) return;
+    if (READ_BACK.test(text) || NO_OFFLINE.test(text) || (withoutWebgl && NO_ADAPTER.test(text))) return;
     complaints.push(`${message.type()}: ${text}`);
   });
   if (before !== undefined) await page.addInitScript(before);
