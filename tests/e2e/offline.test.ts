@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { PAGES } from '../../src/app/pages/table.ts';
-import { field, launch, type PageWindow, pressInBar, settled, text } from '../support/browser.ts';
+import { field, launch, leaveWhole, openWhole, type PageWindow, settled, text } from '../support/browser.ts';
 import { type Releases, serveReleases } from '../support/releases.ts';
 
 let browser: Browser;
@@ -62,11 +62,8 @@ it('the first visit keeps every built file', async () => {
 it('no request leaves the machine, whatever page is opened; what the policy forbids is stopped', async () => {
   const tabs = page.locator('#pages').getByRole('tab');
   for (let k = 0; k < (await tabs.count()); k++) await tabs.nth(k).click();
-  for (const { name, label } of PAGES) {
-    await pressInBar(page, label);
-    await page.waitForFunction((of) => document.getElementById('page')?.dataset['view'] === of, name);
-  }
-  await pressInBar(page, PAGES.at(-1)!.label);
+  for (const entry of PAGES) await openWhole(page, entry);
+  await leaveWhole(page);
   await tabs.first().click();
   const own = new URL(server.baseUrl).origin;
   expect(requests.length).toBeGreaterThan(30);
@@ -126,10 +123,9 @@ it('without a network the page opens, computes, and fetches every page', async (
   const before = await settled(page);
   expect(before.gaps.every((gap) => gap.certified)).toBe(true);
   expect(await field(page, 'Stroke').inputValue()).toBe('3.690 in');
-  for (const { name, label } of PAGES) {
-    await pressInBar(page, label);
-    await page.waitForFunction((of) => document.getElementById('page')?.dataset['view'] === of, name);
-    expect(await text(page, `#page-${name}`)).not.toContain('can’t be shown');
+  for (const entry of PAGES) {
+    await openWhole(page, entry);
+    expect(await text(page, `#page-${entry.name}`)).not.toContain('can’t be shown');
   }
   expect(complaints).toEqual([]);
 });

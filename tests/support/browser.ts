@@ -142,3 +142,21 @@ export async function pressInBar(page: Page, name: string): Promise<void> {
   if (!(await button.isVisible())) await page.locator('#bar-menu').click();
   await button.click();
 }
+
+/** Brings a whole page up from the section, and waits for it. */
+export async function openWhole(
+  page: Page,
+  { name, label }: { readonly name: string; readonly label: string },
+): Promise<void> {
+  await leaveWhole(page);
+  await pressInBar(page, label);
+  await page.waitForFunction((of) => document.getElementById('page')?.dataset['view'] === of, name);
+}
+
+/** Back to the section, by Escape, as often as it takes. */
+export async function leaveWhole(page: Page): Promise<void> {
+  for (let presses = 0; (await page.locator('#page').getAttribute('data-view')) !== null; presses++) {
+    if (presses === 5) throw new Error('Escape does not lead back to the section.');
+    await page.keyboard.press('Escape');
+  }
+}
