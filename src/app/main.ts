@@ -41,6 +41,7 @@ import { listenToKeys } from './keys.ts';
 import { latePane } from './latePane.ts';
 import { keep, openLibrary } from './library.ts';
 import { useOffline } from './offline/useOffline.ts';
+import { listenToLinks } from './link.ts';
 import { createOpening } from './opening.ts';
 import { PAGES } from './pages/table.ts';
 import { createWholePages } from './pages/whole.ts';
@@ -127,6 +128,7 @@ keepTurning(store);
 listenToKeys(store, () => pages.back() || side.back());
 
 opening.listenToDrops();
+listenToLinks(keeper);
 
 void scene.ready.then(() => useOffline(host('bar'), keeper));
 
