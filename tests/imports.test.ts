@@ -28,7 +28,11 @@ const RULES: Readonly<Record<string, Rule>> = {
     packages: ['tweakpane'],
     packageTypes: ['@tweakpane/core', 'decimal.js'],
   },
-  view: { code: ['model', 'core'], types: ['assembly', 'build'], packages: ['pixi.js', 'pixi.js/unsafe-eval'] },
+  view: {
+    code: ['model', 'core'],
+    types: ['assembly', 'build'],
+    packages: ['pixi.js', 'pixi.js/unsafe-eval', 'mediabunny', 'gifenc'],
+  },
   model: {
     code: ['assembly', 'exchange', 'build', 'core'],
     packages: [

@@ -4,9 +4,14 @@ import '../../view/paper/paper.css';
 import '../../view/paper/print.css';
 import '../../view/paper/handOut.css';
 import { createJobSheet } from '../../view/paper/jobSheetSection.ts';
+import '../../view/clip/clip.css';
+import { createClipSection } from '../../view/clip/clipSection.ts';
+import { createLinkSection } from '../../view/clip/linkSection.ts';
+import { createPictureSection } from '../../view/clip/pictureSection.ts';
 import { createSections } from '../../view/paper/sections.ts';
 import { createSizeChoice } from '../../view/paper/sizeChoice.ts';
 import { createSummary } from '../../view/paper/summarySection.ts';
+import { download, fileName } from '../files.ts';
 import type { CreatePage, Given, Page } from './page.ts';
 
 interface Section {
@@ -24,9 +29,14 @@ function today(): string {
 
 export const createPage: CreatePage = (host, given) => {
   const sizes = createSizeChoice(() => given.store.state);
+  const save = (blob: Blob, end: string): void =>
+    download(blob, `${fileName(given.store.state.doc.name, 'build')}-${end}`);
   const sections: readonly Section[] = [
     { title: 'Plain summary', create: (place, { store, pool }) => createSummary(place, store, pool, sizes, today) },
     { title: 'Job sheet', create: (place, { store, pool }) => createJobSheet(place, store, pool, sizes, today) },
+    { title: 'Picture', create: (place, { store }) => createPictureSection(place, store, save) },
+    { title: 'Clip', create: (place, { store }) => createClipSection(place, store, save) },
+    { title: 'Link', create: (place, { store }) => createLinkSection(place, store) },
   ];
   return createSections(
     host,

@@ -117,7 +117,7 @@ export function svgSection(what: SvgSection): string {
   );
 }
 
-function cameraOf(what: SvgSection): Camera {
+export function cameraOf(what: SvgSection): Camera {
   const { engine } = what;
   const seen = bodiesInView(what);
   const swept = sweptBox(seen, engine.mirrored ? -1 : 1, engine.cycleRad);
