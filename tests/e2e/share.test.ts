@@ -1,5 +1,8 @@
 /** Pictures, clips and links, made in the browser and read by other readers: the muxing library's own, a small one for GIF, a fresh profile. */
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { ALL_FORMATS, BufferSource, EncodedPacketSink, Input } from 'mediabunny';
 import type { Browser, Page } from 'playwright-core';
 import { PNG } from 'pngjs';
@@ -165,5 +168,49 @@ describe('what is handed out', () => {
     expect((await stateOf(fresh.page)).doc).toEqual(doc);
     await fresh.close();
     expect(fresh.complaints).toEqual([]);
+  });
+
+  it('a file that opens from disk without a network: the tour of this build, in its own page, asking for nothing', async () => {
+    const { page, complaints, close } = await openPage(browser, inject('baseUrl'), { query: '?demo=lake-launch-six' });
+    await settled(page);
+    await onSection(page, 'File');
+    const file = await saved(page, () => button(page, 'Save the file').click());
+    expect(file.name).toBe('lake-launch-six-for-the-customer.html');
+    await close();
+    expect(complaints).toEqual([]);
+
+    const folder = mkdtempSync(join(tmpdir(), 'strokewright-'));
+    const path = join(folder, file.name);
+    writeFileSync(path, file.bytes);
+    const context = await browser.newContext({
+      offline: true,
+      reducedMotion: 'reduce',
+      viewport: { width: 1280, height: 800 },
+    });
+    const alone = await context.newPage();
+    const said: string[] = [];
+    alone.on('console', (m) => {
+      if (!/ReadPixels/.test(m.text())) said.push(m.text());
+    });
+    alone.on('pageerror', (error) => said.push(error.message));
+    const asked: string[] = [];
+    alone.on('request', (request) => asked.push(request.url()));
+    await alone.goto(pathToFileURL(path).href);
+    await alone.locator('.sw-counter canvas').waitFor();
+    const titles: string[] = [];
+    for (const next = alone.getByRole('button', { name: 'Next', exact: true }); ; await next.click()) {
+      titles.push((await alone.locator('.sw-counter-title').textContent()) ?? '');
+      // The places that are too tight come in when they have been found.
+      if (titles.length === 5)
+        await expect.poll(() => alone.locator('.sw-counter-count').textContent(), { timeout: 12_000 }).toBe('5 of 7');
+      if (await next.isDisabled()) break;
+    }
+    expect(titles).toContain('A longer stroke');
+    expect(titles).toContain('Here it is too tight');
+    expect(asked.filter((url) => !/^(file|blob|data):/.test(url))).toEqual([]);
+    expect(asked.filter((url) => url.startsWith('file:'))).toHaveLength(1);
+    expect(said).toEqual([]);
+    await context.close();
+    rmSync(folder, { recursive: true });
   });
 });

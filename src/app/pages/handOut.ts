@@ -6,6 +6,7 @@ import '../../view/paper/handOut.css';
 import { createJobSheet } from '../../view/paper/jobSheetSection.ts';
 import '../../view/clip/clip.css';
 import { createClipSection } from '../../view/clip/clipSection.ts';
+import { createFileSection } from '../../view/clip/fileSection.ts';
 import { createLinkSection } from '../../view/clip/linkSection.ts';
 import { createPictureSection } from '../../view/clip/pictureSection.ts';
 import { createSections } from '../../view/paper/sections.ts';
@@ -36,6 +37,7 @@ export const createPage: CreatePage = (host, given) => {
     { title: 'Job sheet', create: (place, { store, pool }) => createJobSheet(place, store, pool, sizes, today) },
     { title: 'Picture', create: (place, { store }) => createPictureSection(place, store, save) },
     { title: 'Clip', create: (place, { store }) => createClipSection(place, store, save) },
+    { title: 'File', create: (place, { store }) => createFileSection(place, store, save) },
     { title: 'Link', create: (place, { store }) => createLinkSection(place, store) },
   ];
   return createSections(

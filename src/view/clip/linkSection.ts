@@ -34,8 +34,11 @@ export function createLinkSection(host: HTMLElement, store: Store): Shown {
       said.textContent = 'The build as typed is refused: put it right first.';
       return;
     }
-    const link = await linkOf(store.state.doc);
-    if (mine !== wanted) return;
+    const link = await linkOf(store.state.doc).catch((error: unknown) => {
+      said.textContent = `No link can be made: ${error instanceof Error ? error.message : String(error)}`;
+      return null;
+    });
+    if (mine !== wanted || link === null) return;
     copy.disabled = false;
     field.value = `${location.href.replace(/[?#].*$/, '')}#${link}`;
     said.textContent = `${field.value.length} characters. Some messengers cut links that long: a file goes through everywhere.`;
