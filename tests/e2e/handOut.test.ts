@@ -46,6 +46,18 @@ function faults(page: Page): Promise<string[]> {
         if (['TD', 'TH', 'DD', 'DT'].includes(each.tagName) && each.scrollWidth > each.clientWidth + 1)
           out.push(`${name} is clipped`);
       }
+      // No word, and no figure with its unit, goes on in the next line.
+      const walker = document.createTreeWalker(leaf, NodeFilter.SHOW_TEXT);
+      for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
+        for (const word of (node.textContent ?? '').matchAll(/[^ \n·-]+/g)) {
+          if (word[0].length > 20) continue;
+          const range = document.createRange();
+          range.setStart(node, word.index);
+          range.setEnd(node, word.index + word[0].length);
+          const tops = new Set([...range.getClientRects()].map((r) => Math.round(r.top)));
+          if (tops.size > 1) out.push(`sheet ${k + 1}: "${word[0]}" is broken`);
+        }
+      }
       for (const table of leaf.querySelectorAll('table')) {
         if (table.tHead === null) out.push(`sheet ${k + 1}: a table without its head`);
       }
@@ -111,7 +123,7 @@ describe('what is handed out', () => {
         await choose(page, 'Job sheet');
         await printed(page, size);
       }
-      const told = (await page.locator('.sw-paper[data-shown]').textContent())!;
+      const told = (await page.locator('.sw-paper[data-shown]').textContent())!.replaceAll('\u00a0', ' ');
       for (const part of [
         'Main figures',
         'Work on the crankshaft',
@@ -168,17 +180,17 @@ describe('what is handed out', () => {
   it('follows the build: another assembly, another unit, a build that is refused', async () => {
     const { page, complaints, close } = await handOut('?demo=bench-rig');
     await ready(page);
-    const paper = page.locator('.sw-paper[data-shown]');
+    const said = async () => (await page.locator('.sw-paper[data-shown]').textContent())!.replaceAll('\u00a0', ' ');
     const send = (command: object) =>
       page.evaluate((c) => (globalThis as unknown as PageWindow).strokewright.store.send(c as never), command);
     await send({ do: 'show assembly', name: 'Short rod' });
-    await expect.poll(() => paper.textContent()).toContain('Not ready to build');
+    await expect.poll(said).toContain('Not ready to build');
     await send({ do: 'show assembly', name: 'As it stands on the bench' });
-    await expect.poll(() => paper.textContent()).toContain('Nothing is replaced');
+    await expect.poll(said).toContain('Nothing is replaced');
     await ready(page);
     await send({ do: 'show units', units: 'in' });
     // pi/4 x 82² x 78 mm³ by the build's bore and stroke are 411.9 cm³; 16.387064 cm³ are one in³.
-    await expect.poll(() => paper.textContent()).toContain('25.1 in³');
+    await expect.poll(said).toContain('25.1 in³');
     await expect.poll(() => sheet(page).inputValue()).toBe('letter');
     await send({ do: 'set dimension', path: ['block', 'bore'], text: '-1 in', last: true });
     await expect.poll(() => page.locator('.sw-desk-said:visible').textContent()).toContain('can’t be built');

@@ -10,7 +10,7 @@ const LABELS =
   'label, legend, dt, th, caption, h3, h4, .tp-lblv_l, .tp-fldv_t, .sw-sums-name, .sw-gaps-go, .sw-scalars-head > span:first-child, .sw-mark, [data-label-of]';
 
 /** Within these no label is marked: they are the glossary itself, or words that carry their own marks. */
-const NOT_WITHIN = '.sw-glossary, .sw-g-all, .sw-lesson-words';
+const NOT_WITHIN = '.sw-glossary, .sw-g-all, .sw-lesson-words, .sw-paper';
 
 /** What does something of its own when it is pressed: there a term is shown by holding, or by a key. */
 const ACTS =

@@ -4,12 +4,19 @@ import type { PaperBlock } from './sheets.ts';
 
 type Content = Node | string;
 
+/** A figure stays on one line with its unit, a part with its number. */
+export function bound(text: string): string {
+  return text
+    .replace(/(\d\)?) (?=(mm|in³?|cm³|g|kg|oz|lb|lbf|N|m\/s|ft\/min|rpm|deg|cc|psi|MPa|%)(?![\p{L}]))/gu, '$1\u00a0')
+    .replace(/(?<=\p{L}) (?=\d+( |$|,|;|\)|:))/gu, '\u00a0');
+}
+
 export function heading(text: string): PaperBlock {
   return { element: html('h3', { class: 'sw-paper-heading' }, text), before: 18, keepWithNext: true };
 }
 
 export function paragraph(text: string, kind = ''): PaperBlock {
-  return { element: html('p', { class: `sw-paper-text ${kind}` }, text), before: 6 };
+  return { element: html('p', { class: `sw-paper-text ${kind}` }, bound(text)), before: 6 };
 }
 
 /** Stays with what follows. */
@@ -25,7 +32,7 @@ export function lines(text: string): PaperBlock[] {
       space = 12;
       return [];
     }
-    const made = { ...paragraph(line, 'sw-paper-typed'), before: space };
+    const made = { element: html('p', { class: 'sw-paper-text sw-paper-typed' }, line), before: space };
     space = 2;
     return [made];
   });
@@ -39,15 +46,22 @@ export interface Column {
   readonly figures?: boolean;
 }
 
+/** One head over all columns. */
+export interface Spanned {
+  readonly title: string;
+  readonly columns: readonly Omit<Column, 'title'>[];
+}
+
 /** A cell: text, or a text with a class, or nodes. */
 export type Cell = string | readonly Content[] | { readonly text: string; readonly kind: string };
 
 export function table(
   caption: string,
-  columns: readonly Column[],
+  heads: readonly Column[] | Spanned,
   rows: readonly (readonly Cell[])[],
   kind = '',
 ): PaperBlock {
+  const columns = 'columns' in heads ? heads.columns : heads;
   const cols = columns.map(({ percent }) => {
     const col = html('col');
     col.style.width = `${percent}%`;
@@ -57,7 +71,7 @@ export function table(
   const cell = (content: Cell, k: number): HTMLElement => {
     const own = typeof content === 'object' && 'kind' in content ? content.kind : '';
     const inside: readonly Content[] =
-      typeof content === 'string' ? [content] : 'kind' in content ? [content.text] : content;
+      typeof content === 'string' ? [bound(content)] : 'kind' in content ? [bound(content.text)] : content;
     const made =
       k === 0
         ? html('th', { scope: 'row', class: `${style(k)} ${own}` }, ...inside)
@@ -75,10 +89,12 @@ export function table(
         html(
           'tr',
           {},
-          // A column without a title has no head, but an empty place.
-          ...columns.map(({ title }, k) =>
-            title === '' ? html('td', { class: style(k) }) : html('th', { scope: 'col', class: style(k) }, title),
-          ),
+          ...('columns' in heads
+            ? [html('th', { scope: 'colgroup', colspan: String(columns.length) }, heads.title)]
+            : // A column without a title has no head, but an empty place.
+              heads.map(({ title }, k) =>
+                title === '' ? html('td', { class: style(k) }) : html('th', { scope: 'col', class: style(k) }, title),
+              )),
         ),
       ),
       html('tbody', {}, ...rows.map((row) => html('tr', {}, ...row.map(cell)))),
@@ -87,7 +103,7 @@ export function table(
   };
 }
 
-/** A row over the whole width that begins a part of a table. */
+/** A drawing with what it shows below it. */
 export function figure(drawing: Element, caption: string): PaperBlock {
   return {
     element: html('figure', { class: 'sw-paper-drawing' }, drawing, html('figcaption', {}, caption)),

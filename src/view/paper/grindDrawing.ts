@@ -81,7 +81,7 @@ export function grindDrawing(row: GroundRow, mainJournalMm: number, caseMm: numb
     line([middle[0], middle[1] - R0 - 4], [middle[0], middle[1] + R0 + 4], 'centre'),
     line([middle[0] - 7, middle[1]], [middle[0] + 7, middle[1]], 'centre'),
     line([moved[0] - 7, moved[1]], [moved[0] + 7, moved[1]], 'centre'),
-    ...height(middle[0] - R0 * 0.42, [middle[1], moved[1]], [middle[0] - 7, moved[0] - 7], say(row.movement), 'left'),
+    ...height(middle[0] - R0 * 0.22, [middle[1], moved[1]], [middle[0] - 7, moved[0] - 7], say(row.movement), 'left'),
     ...leader(on(R0, 58, middle), [right, middle[1] - R0 * 0.72], `⌀ ${say(row.journalBefore)}`, 'start'),
     ...leader(on(R1, 100, moved), [right, middle[1] + 3], `⌀ ${say(row.journalAfter)}`, 'start'),
     ...leader(

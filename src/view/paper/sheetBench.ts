@@ -94,7 +94,7 @@ export function balancePart({ doc, assembly, units }: State): PaperBlock[] {
         ],
         'sw-paper-boxes',
       ),
-      ...(lacks.length === 0 ? [] : [paragraph(`No bobweight yet. Not stated: ${lacks.join(', ')}.`)]),
+      ...(lacks.length === 0 ? [] : [paragraph(`No bobweight yet. Not stated: ${lacks.join('; ')}.`)]),
     ]),
     ...(card.others.length === 0
       ? []
@@ -155,10 +155,10 @@ export function mockUpPart({ engine, gaps, units }: State, every: boolean): Pape
       'Mock-up',
       [
         { title: 'Gap', percent: 5 },
-        { title: 'Between', percent: 26 },
-        { title: 'Crank at', percent: 18 },
-        { title: 'Limit', percent: 10, figures: true },
-        { title: 'Predicted', percent: 12, figures: true },
+        { title: 'Between', percent: 24 },
+        { title: 'Crank at', percent: 17 },
+        { title: 'Limit', percent: 11, figures: true },
+        { title: 'Predicted', percent: 14, figures: true },
         { title: 'Measured', percent: 12 },
         { title: 'By', percent: 7 },
         { title: 'Date', percent: 10 },
@@ -194,7 +194,7 @@ export function cautionsPart({ doc, assembly }: State): PaperBlock[] {
   }
   const cautions = [...said].map(([text, places]) => {
     const where = places.map((p) => p.replace(/^ of /, '')).filter((p) => p !== '');
-    return text.replace('%', where.length === 0 ? '' : ` (${where.join(', ')})`);
+    return text.replace('%', where.length === 0 ? '' : ` (${where.join(', ').replace(/, (throw|cylinder) /g, ', ')})`);
   });
   return [
     heading('Cautions'),

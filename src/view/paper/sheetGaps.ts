@@ -142,7 +142,7 @@ export function curesPart(state: State, worked: Worked): PaperBlock[] {
         gap.assumed.length > 0 && doc.assumedAllowance !== undefined
           ? ` and the allowance of ${doc.assumedAllowance.value} for what is assumed`
           : '';
-      const title = `For ${which}, ${gapLabel(gap)}, to its limit of ${formatLength(gap.limitMm, units)}${allowance}:`;
+      const title = `For ${which}${numbers.length === 1 ? `, ${gapLabel(gap)}` : ''}, to its limit of ${formatLength(gap.limitMm, units)}${allowance}:`;
       if (cures === null)
         return [leadIn(title), paragraph(worked.failed === null ? 'being worked out.' : 'could not be worked out.')];
       if (cures.length === 0)
@@ -152,12 +152,12 @@ export function curesPart(state: State, worked: Worked): PaperBlock[] {
         table(
           `Cures of ${which}`,
           [
-            { title: 'Chosen', percent: 8 },
-            { title: 'Change', percent: 29 },
-            { title: 'From', percent: 11, figures: true },
-            { title: 'To', percent: 11, figures: true },
-            { title: 'Gap then', percent: 10, figures: true },
-            { title: 'What it costs', percent: 31 },
+            { title: 'Chosen', percent: 9 },
+            { title: 'Change', percent: 22 },
+            { title: 'From', percent: 13, figures: true },
+            { title: 'To', percent: 15, figures: true },
+            { title: 'Gap then', percent: 12, figures: true },
+            { title: 'What it costs', percent: 29 },
           ],
           cures
             .slice(0, MOST_CURES)
@@ -237,9 +237,10 @@ function appliedCures({ doc, assembly }: State): string[] {
 
 /** The section at the closest places: what does not clear, else what is closest. */
 export function drawingsPart(state: State): PaperBlock[] {
-  const { doc, engine, gaps } = state;
+  const { doc, engine, gaps, units } = state;
   const told = distinct(engine, gaps).map((one, k) => ({ ...one, number: k + 1 }));
-  const inSection = told.filter(({ gap }) => gap.kind !== 'deck');
+  // A gap along the crank does not show in a section square to it.
+  const inSection = told.filter(({ gap }) => gap.kind !== 'deck' && gap.direction === 'in-plane');
   const ill = inSection.filter(({ gap }) => gap.state !== 'clears');
   const drawn = (ill.length >= DRAWN_AT_LEAST ? ill : inSection).slice(
     0,
@@ -248,14 +249,17 @@ export function drawingsPart(state: State): PaperBlock[] {
   if (drawn.length === 0) return [];
   return [
     heading('Section at the closest places'),
-    leadIn('Drawn to fit the sheet: take no dimension off it.'),
+    leadIn(
+      `Drawn to fit the sheet: take no dimension off it.${units === 'both' ? ' Lengths in the drawings in millimetres.' : ''}`,
+    ),
     ...drawn.map(({ gap, number }, k): PaperBlock => {
       const cylinder = engine.cylinders.find((c) => c.number === gap.cylinder)!;
-      const where = gap.kind === 'deck' ? 'at TDC' : angleText(gap, cylinder);
-      const title = `Gap ${number}: ${gapLabel(gap)}, crank ${where} of cylinder ${gap.cylinder}`;
+      const title = `Gap ${number}: ${gapLabel(gap)}, crank ${angleText(gap, cylinder)} of cylinder ${gap.cylinder}`;
       const text = svgSection({
         ...sectionAtGap(state, gap),
         figures: figuresOf(doc, engine, gap.cylinder),
+        // One unit on a drawing: two would not find room.
+        units: units === 'both' ? 'mm' : units,
         ghost: null,
         ink: PRINT_INK,
         ...SECTION,

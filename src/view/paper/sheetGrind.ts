@@ -6,7 +6,7 @@ import { exactMm } from '../../model/paper/lengths.ts';
 import type { State } from '../../model/state.ts';
 import { type Amount, routeOf, sumsOf, written } from '../../model/sums/index.ts';
 import { html } from '../element.ts';
-import { figure, heading, paragraph, table } from './blocks.ts';
+import { bound, figure, heading, paragraph, table } from './blocks.ts';
 import { grindDrawing } from './grindDrawing.ts';
 import type { PaperBlock } from './sheets.ts';
 
@@ -23,7 +23,7 @@ export function grindPart(state: State): GrindPart {
   const work = [
     heading('Work on the crankshaft, in this order'),
     ...(operations.length === 0
-      ? [paragraph('None is stated: the crankshaft is used as it is.')]
+      ? [paragraph(unstatedWork(state))]
       : [
           table(
             'Work on the crankshaft',
@@ -42,6 +42,19 @@ export function grindPart(state: State): GrindPart {
   return { blocks: [...work, ...ground.blocks, ...turnedBlocks(state)], scale: ground.scale };
 }
 
+/** No work is stated: then either nothing is to be done, or what the crank is made from is missing. */
+function unstatedWork({ doc, assembly }: State): string {
+  const of = (name: string) => doc.assemblies.find((a) => a.name === name)!.crank;
+  const [now, before] = [of(assembly), of(doc.replaced)];
+  const differing = (['stroke', 'rodJournal', 'mainJournal'] as const)
+    .filter((key) => now[key].value !== before[key].value)
+    .map((key) => `${CRANK_WORDS[key]} ${now[key].value} in place of ${before[key].value}`);
+  if (differing.length === 0) return 'None is stated: the crankshaft is used as it is.';
+  return `Not stated. The crankshaft differs from the one replaced (${differing.join('; ')}), but no core is stated that it is ground from: there is no grind sheet.`;
+}
+
+const CRANK_WORDS = { stroke: 'stroke', rodJournal: 'rod journal', mainJournal: 'main journal' } as const;
+
 /** A place to write in. */
 export function box(): { readonly text: string; readonly kind: string } {
   return { text: '', kind: 'sw-paper-box' };
@@ -49,9 +62,9 @@ export function box(): { readonly text: string; readonly kind: string } {
 
 function groundBlocks(sheet: GrindSheet, { doc, assembly, units }: State): GrindPart {
   const say = (found: Amount | null): string => (found === null ? 'not stated' : written(found, units));
-  const title = heading('Grind sheet');
+  const title = heading('Grind sheet, throw by throw');
   if (sheet.rows.length === 0) {
-    const why = sheet.refused === null ? `Not stated: ${sheet.lacks.join(', ')}.` : `Can’t be done: ${sheet.refused}.`;
+    const why = sheet.refused === null ? `Not stated: ${sheet.lacks.join('; ')}.` : `Can’t be done: ${sheet.refused}.`;
     return { blocks: [title, paragraph(`No grind sheet. ${why}`)], scale: null };
   }
   const crank = doc.assemblies.find((a) => a.name === assembly)!.crank;
@@ -96,15 +109,15 @@ function groundBlocks(sheet: GrindSheet, { doc, assembly, units }: State): Grind
       table(
         'Grind sheet, throw by throw',
         [
-          { title: 'Throw', percent: 7 },
-          { title: 'Core: radius, journal', percent: 14, figures: true },
-          { title: 'Index error', percent: 8, figures: true },
-          { title: 'To be: radius, journal', percent: 14, figures: true },
-          { title: 'Middle moved', percent: 11, figures: true },
-          { title: 'Off thin side, thick side', percent: 12, figures: true },
-          { title: 'Diameter to spare', percent: 11, figures: true },
-          { title: 'Case left', percent: 10 },
-          { title: 'As ground', percent: 13 },
+          { title: 'No.', percent: 5 },
+          { title: 'Core: radius, journal', percent: 15, figures: true },
+          { title: 'Index error', percent: 7, figures: true },
+          { title: 'To be: radius, journal', percent: 15, figures: true },
+          { title: 'Middle moved', percent: 12, figures: true },
+          { title: 'Off thin, thick side', percent: 12, figures: true },
+          { title: 'Diameter to spare', percent: 12, figures: true },
+          { title: 'Case left', percent: 12 },
+          { title: 'As ground', percent: 10 },
         ],
         rows,
         'sw-paper-boxes sw-paper-twofold',
@@ -125,7 +138,7 @@ export function factList(
   wide: readonly (readonly [string, string])[] = [],
 ): PaperBlock {
   const one = (kind: string, [name, value]: readonly [string, string]): HTMLElement =>
-    html('div', { class: kind }, html('dt', {}, name), html('dd', {}, value));
+    html('div', { class: kind }, html('dt', {}, name), html('dd', {}, bound(value)));
   return {
     element: html(
       'dl',

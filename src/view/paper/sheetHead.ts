@@ -4,7 +4,7 @@ import { CHANGES, type ChangeName, summaryOf } from '../../model/paper/summary.t
 import type { State } from '../../model/state.ts';
 import { type Amount, written } from '../../model/sums/index.ts';
 import { html } from '../element.ts';
-import { gapSentence, verdictHeadline, verdictState } from '../gapWords.ts';
+import { gapSentence, verdictHeadline, verdictSentence, verdictState } from '../gapWords.ts';
 import { type Cell, heading, lines, table } from './blocks.ts';
 import { factList } from './sheetGrind.ts';
 import type { PaperBlock } from './sheets.ts';
@@ -31,6 +31,7 @@ export function headPart(state: State): PaperBlock[] {
   const compares = assembly !== doc.replaced;
   const ill = distinct(engine, gaps).filter(({ gap }) => gap.state !== 'clears');
   const sentences = ill.slice(0, MOST_SENTENCES).map(({ gap }) => gapSentence(gap, engine, units));
+  if (ill.length === 0) sentences.push(verdictSentence(gaps, engine, units));
   if (ill.length > MOST_SENTENCES) sentences.push(`${ill.length - MOST_SENTENCES} more situations below.`);
   const kind = verdictState(gaps);
   return [

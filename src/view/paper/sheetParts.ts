@@ -19,7 +19,10 @@ export function orderPart({ doc, assembly, units }: State): PaperBlock[] {
     cylinders.length === 0 ? what : `${what}, cylinder ${cylinders.join(', ')}`,
     String(count),
     against === null ? '' : AGAINST[against],
-    figures.map(([name, found]) => `${name} ${say(found)}`).join('; '),
+    figures
+      .filter(([name, found]) => found !== null || !name.startsWith('under'))
+      .map(([name, found]) => `${name} ${say(found)}`)
+      .join('; '),
     { text: '', kind: 'sw-paper-box' },
   ]);
   return [
@@ -29,8 +32,8 @@ export function orderPart({ doc, assembly, units }: State): PaperBlock[] {
       [
         { title: 'Part', percent: 19 },
         { title: 'Count', percent: 7, figures: true },
-        { title: compares ? 'Against before' : '', percent: 11 },
-        { title: 'Figures', percent: 49 },
+        { title: compares ? 'Against before' : '', percent: 13 },
+        { title: 'Figures', percent: 47 },
         { title: 'Ordered, in', percent: 14 },
       ],
       rows,
@@ -61,10 +64,10 @@ export function dimensionsPart({ doc, assembly, units }: State): PaperBlock[] {
           table(
             'Dimensions that differ',
             [
-              { title: 'What differs', percent: 32 },
+              { title: 'What differs', percent: 30 },
               { title: 'Replaced', percent: 22, figures: true },
               { title: 'Proposed', percent: 22, figures: true },
-              { title: 'Change', percent: 24, figures: true },
+              { title: 'Change', percent: 26, figures: true },
             ],
             differing.map(({ title, row }) => [
               `${title.replace(/,.*| with dimensions of their own/, '')}: ${row.label}`,
@@ -80,12 +83,10 @@ export function dimensionsPart({ doc, assembly, units }: State): PaperBlock[] {
       return [
         table(
           title,
-          [
-            { title: shared || !compares ? title : `${title}, the same in both`, percent: 29 },
-            { title: '', percent: 21, figures: true },
-            { title: '', percent: 29 },
-            { title: '', percent: 21, figures: true },
-          ],
+          {
+            title: shared || !compares ? title : `${title}, the same in both`,
+            columns: [{ percent: 29 }, { percent: 21, figures: true }, { percent: 29 }, { percent: 21, figures: true }],
+          },
           twoAbreast(same.map((row) => [capital(row.label), saidOfBoth(row)])),
         ),
       ];
