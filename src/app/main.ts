@@ -24,6 +24,7 @@ import {
   createAngleRuler,
   createFitMap,
   createGapTable,
+  createInWords,
   createReadout,
   createScalarTable,
   createScene,
@@ -35,6 +36,7 @@ import {
 import { createBar } from './bar.ts';
 import { DEMOS } from './demos.ts';
 import { createEnlarge } from './enlarge.ts';
+import { createFirstNote } from './firstNote.ts';
 import { createHint } from './hint.ts';
 import { createKeeping } from './keeping.ts';
 import { listenToKeys } from './keys.ts';
@@ -81,6 +83,7 @@ const side = createSide(host('page'), host('pages'), [
   { label: 'Tolerances', parts: [host('tolerances')] },
   { label: 'Mock-up', parts: [host('mock-up')] },
   { label: 'Outlines', parts: [host('outlines')] },
+  { label: 'In words', parts: [host('in-words')] },
 ]);
 const pool = workerPool();
 const pages = createWholePages(host('page'), PAGES, { store, pool, keeper });
@@ -92,6 +95,7 @@ createBar(host('bar'), store, keeper, pages.buttons, {
 createKeeping(host('bar'), store, keeper, start, () => pages.open('jobs'));
 createVerdict(host('verdict'), store);
 createSideStrip(host('strip'), store);
+createFirstNote(host('bar'));
 createHint(host('page'));
 const scene = createScene(host('section'), store, {
   ...(asked.get('renderer') === 'canvas' ? { renderer: 'canvas' as const } : {}),
@@ -102,6 +106,7 @@ createTransport(host('transport'), store);
 createReadout(host('readout'), store);
 createGapTable(host('gaps'), store);
 createScalarTable(host('scalars'), store);
+createInWords(host('in-words'), store);
 
 createCures(host('cures'), store);
 createThisGap(host('this-gap'), store, watchStory(store, pool));

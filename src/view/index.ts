@@ -3,6 +3,7 @@ export { createAngleRuler } from './angleRuler.ts';
 export { createFitMap } from './fitMap/fitMap.ts';
 export { createGapTable } from './gapTable.ts';
 export { gapSentence, verdictHeadline, verdictSentence, worstGap } from './gapWords.ts';
+export { createInWords } from './inWords.ts';
 export { createReadout, formatAcceleration, formatDisplacement, formatSpeed } from './readout.ts';
 export { createScalarTable } from './scalarTable.ts';
 export { createScene, type Scene, type SceneOptions } from './scene/scene.ts';

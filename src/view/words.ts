@@ -8,8 +8,8 @@ import type { Gap } from '../model/results.ts';
 import type { Units } from '../model/state.ts';
 
 export const CAUTION =
-  'Planning aid. Check every clearance on the real parts, by hand, before the engine turns. Limits are the part ' +
-  "maker's; crank strength is for a qualified crankshaft grinder.";
+  "Planning aid: check all clearances on the real parts before the engine turns. Limits are the part maker's; crank " +
+  'strength is for a qualified grinder. Follow local safety rules.';
 
 export const MM_PER_INCH = 25.4;
 const TURN = 2 * Math.PI;

@@ -42,6 +42,8 @@ export interface OpenOptions extends BrowserContextOptions {
   readonly query?: string;
   /** Runs in the page before its own scripts. */
   readonly before?: () => void;
+  /** As on a machine where it was never opened: the note of the first start comes. */
+  readonly firstStart?: boolean;
   /** WebGL is missing on purpose: what the browser says about that is no complaint. */
   readonly withoutWebgl?: boolean;
 }
@@ -59,7 +61,7 @@ export const NARROW = { width: 390, height: 844 } as const;
 
 /** Opens the page in a context of its own and waits until the picture stands, or can't. */
 export async function openPage(browser: Browser, baseUrl: string, options: OpenOptions = {}): Promise<Opened> {
-  const { query = '', before, withoutWebgl = false, ...rest } = options;
+  const { query = '', before, withoutWebgl = false, firstStart = false, ...rest } = options;
   const context = await browser.newContext({
     viewport: WIDE,
     colorScheme: 'light',
@@ -76,6 +78,15 @@ export async function openPage(browser: Browser, baseUrl: string, options: OpenO
     if (READ_BACK.test(text) || NO_OFFLINE.test(text) || (withoutWebgl && NO_ADAPTER.test(text))) return;
     complaints.push(`${message.type()}: ${text}`);
   });
+  if (!firstStart) {
+    await page.addInitScript(() => {
+      try {
+        localStorage.setItem('strokewright.noted', 'read');
+      } catch {
+        // A page without storage shows the note.
+      }
+    });
+  }
   if (before !== undefined) await page.addInitScript(before);
   await page.goto(baseUrl + query);
   await page.waitForFunction(() => 'strokewright' in globalThis);

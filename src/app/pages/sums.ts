@@ -11,7 +11,7 @@ export const createPage: CreatePage = (host, { store, pool, close }) => {
   const sums = document.createElement('section');
   sums.className = 'sw-sums';
   sums.id = 'sums';
-  sums.setAttribute('aria-label', 'Shop sums');
+  sums.setAttribute('aria-label', 'Side by side');
   const beside = document.createElement('aside');
   beside.className = 'sw-sums-figures';
   beside.id = 'sums-figures';

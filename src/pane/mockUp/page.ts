@@ -7,6 +7,11 @@ import { createMockUpEntries } from './entries.ts';
 import { createMockUpForm } from './form.ts';
 import './mockUp.css';
 
+/** Stands where the hand is. Common practice, no published source. */
+const TURNING =
+  'Turn the crank by hand, slowly, with a bar, spark plugs out, never with the starter. Counterweights, rods and pistons shear fingers: ' +
+  'nobody reaches in while somebody holds the bar.';
+
 export function createMockUpPage(host: HTMLElement, store: Store, watcher: MockUpWatcher): void {
   const form = createMockUpForm(store);
   const entries = createMockUpEntries(store, watcher, form.edit);
@@ -16,8 +21,9 @@ export function createMockUpPage(host: HTMLElement, store: Store, watcher: MockU
     'What was measured on the engine put together for a trial, beside what is predicted for it.',
     'sw-mock_quiet',
   );
+  const caution = make('p', TURNING, 'sw-mock_quiet');
   const page = make('div', '', 'sw-mock');
-  page.append(make('h2', 'Mock-up'), about, form.element, entries.element, sheet.element);
+  page.append(make('h2', 'Mock-up'), about, caution, form.element, entries.element, sheet.element);
   host.append(page);
 
   const showLog = (): void => entries.show(store.state, watcher.state);

@@ -45,7 +45,7 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
     made.addEventListener('click', run);
     return made;
   };
-  const name = html('p', { class: 'sw-counter-name' });
+  const name = html('h1', { class: 'sw-counter-name' });
   const title = html('h2', { class: 'sw-counter-title' });
   const words = html('div', { class: 'sw-counter-words' });
   const said = html('div', { class: 'sw-counter-said', 'aria-live': 'polite' }, title, words);

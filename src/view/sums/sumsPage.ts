@@ -10,6 +10,11 @@ import { planeVectors } from './planeVectors.ts';
 import { routes } from './routes.ts';
 import { createShelfTable } from './shelfTable.ts';
 
+/** Stands where the grinding steps are described. Common practice, no published source. */
+const GRINDING =
+  'Grinding hurts: guards shut, eyes covered, nothing loose near wheel or shaft, wheel fit for its speed and its maker’s limits, no dust or mist ' +
+  'breathed. Shaft and wheel run on after they are switched off. Follow the rules of the shop and of the machine’s maker.';
+
 /** Sums are done when the hand has rested this long, ms: they are for reading, not for following a drag. */
 const RESTED_MS = 120;
 
@@ -110,6 +115,7 @@ export function createSumsPage(host: HTMLElement, store: Store, shelf: ShelfWatc
       'section',
       { class: 'sw-sums-group' },
       html('h3', {}, group.title),
+      ...(group.title === 'Offset grind' ? [html('p', { class: 'sw-sums-caution' }, GRINDING)] : []),
       ...(drawing === null ? [] : [drawing]),
       table,
     );
