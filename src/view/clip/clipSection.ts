@@ -9,7 +9,7 @@ import { readInk } from '../theme.ts';
 import { button, choice } from './controls.ts';
 import { encode, type Kind, kindsHere } from './encode.ts';
 import { type Film, frameSvg } from './frameSvg.ts';
-import { cycleFrames, type Frame, tourFrames } from './frames.ts';
+import { cycleFrames, type Frame, sameFrame, tourFrames } from './frames.ts';
 
 /** 16 to 10, both even, as encoders ask. */
 const heightOf = (width: number): number => 2 * Math.round((width * 10) / 32);
@@ -123,7 +123,7 @@ export function createClipSection(host: HTMLElement, store: Store, save: (blob: 
         height: film.height,
         framesPerS: Number(rate.value()),
         count: list.length,
-        draw: (k) => frameSvg(film, list[k]!),
+        draw: (k, anew) => (!anew && k > 0 && sameFrame(list[k]!, list[k - 1]!) ? null : frameSvg(film, list[k]!)),
         progress: (done) => {
           bar.value = done / list.length;
         },

@@ -27,16 +27,21 @@ export function choice<T extends string>(
 ): {
   readonly row: HTMLElement;
   readonly value: () => T;
+  /** Other entries; what was chosen by hand stays chosen while it is there, else it is the first. */
   readonly offer: (entries: readonly (readonly [T, string])[]) => void;
 } {
   const select = html('select', { 'aria-label': label });
+  let byHand = false;
   const offer = (list: readonly (readonly [T, string])[]): void => {
     const before = select.value;
     select.replaceChildren(...list.map(([value, text]) => new Option(text, value)));
-    if (list.some(([value]) => value === before)) select.value = before;
+    if (byHand && list.some(([value]) => value === before)) select.value = before;
   };
   offer(entries);
   if (chosen !== undefined) select.value = chosen;
-  select.addEventListener('change', changed);
+  select.addEventListener('change', () => {
+    byHand = true;
+    changed();
+  });
   return { row: html('label', { class: 'sw-clip-choice' }, label, select), value: () => select.value as T, offer };
 }

@@ -11,8 +11,8 @@ export interface Making {
   readonly height: number;
   readonly framesPerS: number;
   readonly count: number;
-  /** The drawing of a frame. */
-  readonly draw: (frame: number) => string;
+  /** The drawing of a frame; null where it is the one before it, unless it is wanted `anew`. */
+  readonly draw: (frame: number, anew?: boolean) => string | null;
   /** After each frame. */
   readonly progress: (done: number) => void;
   readonly signal: AbortSignal;
@@ -59,7 +59,8 @@ async function video(what: Making): Promise<Blob> {
   try {
     for (let k = 0; k < count; k++) {
       what.signal.throwIfAborted();
-      await paint(canvas, what.draw(k), width, height);
+      const drawing = what.draw(k);
+      if (drawing !== null) await paint(canvas, drawing, width, height);
       await source.add(k / framesPerS, 1 / framesPerS);
       what.progress(k + 1);
       await pageFrame();
@@ -82,18 +83,20 @@ async function gif(what: Making): Promise<Blob> {
       worker.onerror = (event): void => failed(new Error(event.message));
       worker.postMessage(message, transfer);
     });
-  const pixels = async (k: number): Promise<Uint8ClampedArray<ArrayBuffer>> => {
+  const pixels = async (k: number, anew: boolean): Promise<Uint8ClampedArray<ArrayBuffer>> => {
     what.signal.throwIfAborted();
-    await paint(canvas, what.draw(k), width, height);
+    const drawing = what.draw(k, anew);
+    if (drawing !== null) await paint(canvas, drawing, width, height);
     return canvas.getContext('2d')!.getImageData(0, 0, width, height).data as Uint8ClampedArray<ArrayBuffer>;
   };
   try {
     for (let n = 0; n < SAMPLES; n++) {
-      const rgba = await pixels(Math.floor((n * count) / SAMPLES));
+      what.signal.throwIfAborted();
+      const rgba = await pixels(Math.floor((n * count) / SAMPLES), true);
       await ask({ do: 'sample', rgba }, [rgba.buffer]);
     }
     for (let k = 0; k < count; k++) {
-      const rgba = await pixels(k);
+      const rgba = await pixels(k, k === 0);
       await ask({ do: 'frame', rgba, width, height, delayMs: 1000 / framesPerS }, [rgba.buffer]);
       what.progress(k + 1);
     }

@@ -7,6 +7,11 @@ export interface Frame {
   readonly step: number | null;
 }
 
+/** Whether two frames show the same. */
+export function sameFrame(a: Frame, b: Frame): boolean {
+  return a.crankAngleRad === b.crankAngleRad && a.step === b.step;
+}
+
 /**
  * One cycle of the engine in a whole number of frames: frame `count` would be frame 0 again, so that a clip that runs round and
  * round does not jump. Throws RangeError unless `count` is a whole number above zero.
@@ -17,8 +22,8 @@ export function cycleFrames(cycleRad: number, count: number): Frame[] {
 }
 
 /** Reading takes this long, s: so much for a step, and so much for each word of it. */
-const STEP_S = 1.5;
-const WORD_S = 0.28;
+const STEP_S = 1;
+const WORD_S = 0.25;
 const TURN = 2 * Math.PI;
 
 /** How long a step stands, s: long enough to be read. */
