@@ -12,7 +12,15 @@ if (!read.ok)
 
 export const FINDER: Finder = createFinder(read.glossary);
 
+/** The store of the lesson that is open; null where none is. */
+let lesson: () => Store | null = () => null;
+
+/** Where a lesson is open, drawings are of its build. */
+export function drawFromLesson(store: () => Store | null): void {
+  lesson = store;
+}
+
 /** `all` leads to the whole glossary. */
 export function useGlossary(store: Store, all: () => void): void {
-  watchGlossary(store, FINDER, all);
+  watchGlossary(() => lesson() ?? store, FINDER, all);
 }

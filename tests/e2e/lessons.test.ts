@@ -220,6 +220,13 @@ describe('a lesson', () => {
     expect(await answer('-5000 in')).toMatch(/below nothing/);
     expect(await answer('90 deg')).toMatch(/is an angle; a length is asked for/);
     expect(await round(0).locator('.sw-lesson-held').count()).toBe(0);
+    // A term is drawn from the build of the lesson, not from that of the job.
+    await page.locator('.sw-lesson .sw-term', { hasText: 'stroke' }).first().click();
+    expect(await page.locator('.sw-glossary figcaption').textContent()).toBe(
+      'Drawn from What happens at the bottom, cylinder 1.',
+    );
+    expect(await page.locator('.sw-glossary svg').textContent()).toBe('3.480 in');
+    await page.keyboard.press('Escape');
     expect(await violations()).toEqual([]);
     await answer('.270');
     const told = (await round(0).textContent())!;

@@ -7,7 +7,7 @@ import { workerSolver } from '../../model/workerSolver.ts';
 import { createGlossaryList } from '../../view/glossary/list.ts';
 import { createLessonsPage } from '../../view/lessons/page.ts';
 import { DEMOS } from '../demos.ts';
-import { FINDER } from '../glossary.ts';
+import { drawFromLesson, FINDER } from '../glossary.ts';
 import { workKeys } from '../keys.ts';
 import { keepTurning } from '../turning.ts';
 import type { CreatePage } from './page.ts';
@@ -54,6 +54,7 @@ export const createPage: CreatePage = (host, { close, pool }) => {
     },
     createGlossaryList(FINDER),
   );
+  drawFromLesson(page.store);
   // The crank of the lesson answers to the keys, not that of the job behind it.
   const onKey = (event: KeyboardEvent): void => {
     const store = page.store();

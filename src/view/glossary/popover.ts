@@ -19,8 +19,8 @@ export interface TermPopover {
   readonly element: HTMLElement;
 }
 
-/** `all` leads to the whole glossary. */
-export function createTermPopover(store: Store, all: () => void): TermPopover {
+/** `shown` is the store of the build that drawings are of; `all` leads to the whole glossary. */
+export function createTermPopover(shown: () => Store, all: () => void): TermPopover {
   const title = html('h2', { tabindex: '-1', id: 'glossary-title' });
   const close = html('button', { type: 'button', class: 'sw-button' }, 'Close');
   const body = html('div', { class: 'sw-glossary-body' });
@@ -100,7 +100,7 @@ export function createTermPopover(store: Store, all: () => void): TermPopover {
     hide,
     show: (term, others, anchor) => {
       live?.stop();
-      const entry = createEntry(term, store);
+      const entry = createEntry(term, shown());
       live = entry.live;
       title.textContent = capital(term.term);
       const rest = others.filter((other) => other !== term);

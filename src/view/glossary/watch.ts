@@ -13,8 +13,8 @@ const HOLD_MS = 500;
 /** A finger that moves farther scrolls or drags, px. */
 const STILL_PX = 10;
 
-export function watchGlossary(store: Store, finder: Finder, all: () => void): { readonly stop: () => void } {
-  const popover = createTermPopover(store, all);
+export function watchGlossary(shown: () => Store, finder: Finder, all: () => void): { readonly stop: () => void } {
+  const popover = createTermPopover(shown, all);
   const marks = markLabels(document.body, finder);
   const listening = new AbortController();
   const { signal } = listening;
