@@ -83,6 +83,10 @@ export const DRAWINGS = [
   'piston rings',
   'oil film',
   'end play',
+  'unbalance',
+  'shaking force',
+  'reciprocating weight',
+  'bearing load',
 ] as const;
 
 export type DrawingName = (typeof DRAWINGS)[number];

@@ -6,7 +6,9 @@ import { DRAWINGS } from '../../src/build/glossary.ts';
 import { parseBuild } from '../../src/build/index.ts';
 import { createFinder } from '../../src/model/glossary/finder.ts';
 import { sizesOf, standAt } from '../../src/model/glossary/stand.ts';
+import { scalarsOf } from '../../src/model/scalars.ts';
 import { solveGaps } from '../../src/model/solve.ts';
+import { sumsOf } from '../../src/model/sums/index.ts';
 import type { Told } from '../../src/view/glossary/drawing.ts';
 import { drawingOf } from '../../src/view/glossary/drawings.ts';
 import type { Mark } from '../../src/view/glossary/marks.ts';
@@ -36,7 +38,7 @@ describe('the drawings', () => {
   it.each(told)('of %s stand in finite places at every angle, with something lit or said', (_, around, sizes) => {
     for (const name of DRAWINGS) {
       const drawing = drawingOf(name);
-      const still = typeof drawing.still === 'number' ? drawing.still : drawing.still(sizes);
+      const still = typeof drawing.still === 'number' ? drawing.still : drawing.still(sizes, around);
       const window = drawing.window(sizes, around);
       expect(numbersOf(window).every(Number.isFinite) && window.half > 0, name).toBe(true);
       for (const deg of [still, 0, 33, 90, 181, 270, 359]) {
@@ -46,7 +48,7 @@ describe('the drawings', () => {
         const lit = marks.some(
           (mark) => ('tone' in mark && mark.tone === 'lit') || ['dim', 'arrow', 'words'].includes(mark.kind),
         );
-        if (deg === still && name !== 'gap') expect(lit, name).toBe(true);
+        if (deg === still) expect(lit, name).toBe(true);
         for (const mark of marks) if ('words' in mark) expect(mark.words ?? '').not.toMatch(/NaN|undefined|Infinity/);
       }
     }
@@ -112,6 +114,22 @@ describe('finding a term', () => {
     expect(finder.search('wrist').map((t) => t.term)).toEqual(['piston pin']);
     expect(finder.search('zzz')).toEqual([]);
     expect(finder.search('').length).toBe(GLOSSARY.terms.length);
+  });
+
+  it('knows every sum, every single figure and every pair of parts of the demos', () => {
+    const names = [...BASES.values()].flatMap((text) => {
+      const read = parseBuild(text);
+      if (!read.ok) return [];
+      const engine = layOut(read.doc, read.doc.proposed);
+      const sums = sumsOf(read.doc, read.doc.proposed).flatMap((group) => group.sums.map((sum) => sum.name));
+      return [
+        ...sums,
+        ...scalarsOf(read.doc, engine).map((scalar) => scalar.name),
+        ...engine.pairs.map((pair) => pair.id),
+      ];
+    });
+    expect(names.length).toBeGreaterThan(300);
+    expect(names.filter((name) => finder.within(name).length === 0)).toEqual([]);
   });
 
   it('knows the labels of the pane that name a part or a dimension', () => {

@@ -18,11 +18,11 @@ export interface Drawing {
   readonly window: (sizes: Sizes, told: Omit<Told, 'stand'>) => Window;
   readonly marks: (told: Told) => readonly Mark[];
   /** Crank degrees after the top at which it stands while nobody turns it. */
-  readonly still: number | ((sizes: Sizes) => number);
+  readonly still: number | ((sizes: Sizes, told: Omit<Told, 'stand'>) => number);
   /** Right round, to and fro about `still`, or not at all. */
   readonly turns: 'round' | 'to and fro' | 'not';
-  /** Not drawn from the present build's dimensions. */
-  readonly sketch?: true;
+  /** Whether it is not drawn from the present build's dimensions. */
+  readonly sketch?: true | ((sizes: Sizes) => boolean);
 }
 
 /** Room beyond the parts. */

@@ -1,6 +1,6 @@
 /** Drawings of terms about the whole engine: its block, its banks, in which order it fires. */
 import { type Drawing, parts, type Told, whole } from './drawing.ts';
-import { arc, disc, line, type Mark, type Point, ring, toward, words } from './marks.ts';
+import { arc, arrow, disc, line, type Mark, type Point, ring, toward, words } from './marks.ts';
 
 const AXIS: Point = [0, 0];
 
@@ -16,6 +16,54 @@ const turning = (
 });
 
 export const ENGINE = {
+  unbalance: {
+    ...turning(
+      ({ stand: { alpha, crankRadius: r } }) => {
+        const heavy = toward(AXIS, alpha, 0.62 * r);
+        return [
+          ring('ink', AXIS, r),
+          disc('lit', heavy, 0.16 * r),
+          line('lit', AXIS, heavy),
+          arrow(heavy, toward(AXIS, alpha, 1.35 * r)),
+        ];
+      },
+      40,
+      ({ crankRadius }) => ({ at: [0, 0], half: 1.6 * crankRadius }),
+    ),
+    sketch: true,
+  },
+  'shaking force': turning((told) => {
+    const { accel, crankRadius, speedRpm } = told.stand;
+    const omega = (speedRpm / 60) * 2 * Math.PI;
+    // The engine is pushed the other way than its piston is sped up.
+    const push = (-accel / (omega * omega * (crankRadius / 1000))) * crankRadius;
+    return [...parts(told), arrow(AXIS, [0, push])];
+  }, 10),
+  'reciprocating weight': turning((told) => {
+    const { pin, smallEndRadius, crankpin, bigEndRadius } = told.stand;
+    return [
+      ...parts(told, { lit: ['piston'] }),
+      ring('lit', pin, smallEndRadius),
+      ring('faint', crankpin, bigEndRadius),
+    ];
+  }, 60),
+  'bearing load': {
+    ...turning(
+      ({ stand: { pinRadius: p, alpha } }) => {
+        const at = toward(AXIS, alpha, 0.08 * p);
+        return [
+          ring('ink', AXIS, 1.1 * p),
+          disc('ink', at, p),
+          ...[-0.5, -0.25, 0, 0.25, 0.5].map((a) =>
+            arrow(toward(AXIS, alpha + a, (1.75 - Math.abs(a)) * p), toward(AXIS, alpha + a, 1.14 * p)),
+          ),
+        ];
+      },
+      0,
+      ({ pinRadius }) => ({ at: [0, 0], half: 2 * pinRadius }),
+    ),
+    sketch: true,
+  },
   block: turning(
     (told) => parts(told, { crankcase: true, lit: ['block'] }),
     90,

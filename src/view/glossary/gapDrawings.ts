@@ -1,4 +1,6 @@
 /** Drawings of terms about gaps: the worst one of the cylinder in view where there is one, and sketches of what is said about it. */
+import type { Cylinder } from '../../assembly/engine.ts';
+import type { Gap } from '../../model/results.ts';
 import { type Drawing, parts, type Told, whole } from './drawing.ts';
 import { arc, arrow, box, dashed, dim, disc, line, type Mark, type Point, ring, words } from './marks.ts';
 
@@ -27,7 +29,12 @@ const between = (marks: (told: Told, gapMm: number) => readonly Mark[]): Drawing
   },
 });
 
-const atGap: Drawing['still'] = 180;
+/** Crank degrees after the top at which the gap is smallest. */
+function sinceTop(cylinder: Cylinder, gap: Gap): number {
+  return ((gap.atCrankRad - cylinder.firingTdcRad) / DEG + 1440) % 360;
+}
+
+const atGap: Drawing['still'] = ({ cylinder }, { gap }) => (gap === null ? 180 : sinceTop(cylinder, gap));
 
 export const GAPS = {
   gap: {
@@ -37,7 +44,7 @@ export const GAPS = {
     marks: (told) => {
       const points = nearest(told);
       if (told.gap === null || points === null) return parts(told);
-      const since = ((told.gap.atCrankRad - told.stand.cylinder.firingTdcRad) / DEG + 1440) % 360;
+      const since = sinceTop(told.stand.cylinder, told.gap);
       const here = Math.abs(((told.stand.deg - since + 540) % 360) - 180) < 6;
       return [
         ...parts(told, { cam: true }),

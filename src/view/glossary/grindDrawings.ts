@@ -45,6 +45,7 @@ function drawing(marks: (told: Told, pins: Pins) => readonly Mark[]): Drawing {
     window: about,
     still: 0,
     turns: 'round',
+    sketch: (sizes) => !pinsOf(sizes).stated,
     marks: (told) => {
       const pins = pinsOf(told.stand);
       const note = pins.stated ? [] : [words([0, -1.36 * pins.before], 'a sketch: this build states no core')];

@@ -31,7 +31,8 @@ export function createLive(drawing: DrawingName, name: string, store: Store): Li
     gap: gaps.find((gap) => gap.cylinder === cylinder) ?? null,
     say: (mm) => formatLength(mm, units === 'both' ? 'in' : units),
   };
-  const still = typeof what.still === 'number' ? what.still : what.still(sizes);
+  const still = typeof what.still === 'number' ? what.still : what.still(sizes, around);
+  const isSketch = typeof what.sketch === 'function' ? what.sketch(sizes) : what.sketch === true;
   const window = what.window(sizes, around);
   const sheet = svg('svg', {
     class: 'sw-g-sheet',
@@ -41,7 +42,7 @@ export function createLive(drawing: DrawingName, name: string, store: Store): Li
     'aria-hidden': 'true',
   });
   const button = html('button', { type: 'button', class: 'sw-g-live', 'aria-label': `Drawing of ${name}: turn it` });
-  const from = what.sketch ? 'A sketch.' : `Drawn from ${doc.name}, cylinder ${cylinder}.`;
+  const from = isSketch ? 'A sketch, not drawn from the build.' : `Drawn from ${doc.name}, cylinder ${cylinder}.`;
   // The button lies over the drawing: the words in it are no part of its name.
   const place = html('div', { class: 'sw-g-place' }, sheet, button);
   const element = html('figure', { class: 'sw-g-figure' }, place, html('figcaption', {}, from));

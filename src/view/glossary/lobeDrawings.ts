@@ -60,6 +60,7 @@ function drawing(marks: (told: Told, cam: Cam) => readonly Mark[]): Drawing {
     window: (sizes) => ({ at: [0, 0], half: 1.35 * (camOf(sizes).baseRadius + camOf(sizes).intakeLift) }),
     still: 0,
     turns: 'round',
+    sketch: (sizes) => sizes.cam === null,
     marks: (told) => {
       const cam = camOf(told.stand);
       const low = -1.28 * (cam.baseRadius + cam.intakeLift);
@@ -139,7 +140,8 @@ export const LOBES = {
     still: (sizes) => camOf(sizes).centreline / DEG,
   },
   camshaft: {
-    window: whole,
+    window: (sizes) => (sizes.cam === null ? { at: AXIS, half: 34 } : whole(sizes)),
+    sketch: (sizes) => sizes.cam === null,
     still: 40,
     turns: 'round',
     marks: (told) => {
@@ -147,7 +149,7 @@ export const LOBES = {
         return [
           lobe(told, 'lit'),
           disc('ink', AXIS, INVENTED.coreRadius),
-          words([0, -80], 'this build has no camshaft'),
+          words([0, -31], 'this build has no camshaft'),
         ];
       return parts(told, { cam: true, lit: ['lobe', 'cam core'] });
     },
