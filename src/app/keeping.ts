@@ -7,9 +7,12 @@ import { saveFile } from './files.ts';
 import { beginAnew, type Start } from './library.ts';
 
 export interface Keeping {
-  /** One more sentence, until it is put away: a part of the program that stopped and goes on otherwise. */
-  readonly say: (words: string) => void;
+  /** Says that a part of the program that computes in the background stopped and goes on. */
+  readonly workerBroke: () => void;
 }
+
+const WORKER_BROKE =
+  'A part of the program that computes in the background stopped. What it was at is worked out again; nothing of the build is lost.';
 
 export function createKeeping(
   host: HTMLElement,
@@ -100,8 +103,8 @@ export function createKeeping(
   keeper.watch(show);
   show();
   return {
-    say: (words) => {
-      extra = words;
+    workerBroke: () => {
+      extra = WORKER_BROKE;
       show();
     },
   };

@@ -67,7 +67,7 @@ if (!first.ok)
 // The job that was open last comes up as it was left, unless the address asks for a demonstration.
 const start = await openLibrary(!asked.has('demo'));
 const store = createStore(start.last?.doc ?? first.doc, {
-  solver: workerSolver(),
+  solver: workerSolver(() => workerBroke()),
   ...(start.last === null ? {} : { kept: keptOf(start.last) }),
 });
 const keeper = keep(store, start);
@@ -85,14 +85,15 @@ const side = createSide(host('page'), host('pages'), [
   { label: 'Outlines', parts: [host('outlines')] },
   { label: 'In words', parts: [host('in-words')] },
 ]);
-const pool = workerPool();
+const pool = workerPool(() => workerBroke());
 const pages = createWholePages(host('page'), PAGES, { store, pool, keeper });
 createBar(host('bar'), store, keeper, pages.buttons, {
   openDemo: opening.demo,
   openFile: opening.choose,
   toggleSide: side.toggle,
 });
-createKeeping(host('bar'), store, keeper, start, () => pages.open('jobs'));
+const keeping = createKeeping(host('bar'), store, keeper, start, () => pages.open('jobs'));
+const workerBroke = keeping.workerBroke;
 createVerdict(host('verdict'), store);
 createSideStrip(host('strip'), store);
 createFirstNote(host('bar'));

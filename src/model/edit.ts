@@ -121,3 +121,18 @@ export function withDeckClearanceHeld(before: BuildDocument, after: BuildDocumen
   });
   return doc;
 }
+
+/** "assemblies[1].crank.stroke" */
+export function placeOf(path: DimPath): string {
+  return path.map((key, k) => (typeof key === 'number' ? `[${key}]` : k === 0 ? key : `.${key}`)).join('');
+}
+
+/** Does a literal say more than nothing; of its sign and digits alone. */
+export function isPositive(text: string): boolean {
+  return !/^\s*[-−]/.test(text) && /[1-9]/.test(text);
+}
+
+/** Do two documents say the same. */
+export function sameDocument(a: BuildDocument, b: BuildDocument): boolean {
+  return a === b || JSON.stringify(a) === JSON.stringify(b);
+}

@@ -108,6 +108,8 @@ export interface Store {
 
 /** The store with what has to be kept to go on another day. */
 export interface KeptStore extends Store {
+  /** The last document that could be built: the one on show, unless that is refused. */
+  readonly built: BuildDocument;
   readonly steps: Steps;
   /** The document before the gesture that is under way; null between gestures. */
   readonly gestureFrom: BuildDocument | null;

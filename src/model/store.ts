@@ -12,7 +12,17 @@ import type { Problem } from '../build/problem.ts';
 import { deepFreeze } from '../build/text.ts';
 import { allowanceMm, certifiedGaps, deckGapsOf, newGaps } from './certified.ts';
 import { dragProfiles, firstState, nowOf, problemsOf } from './derived.ts';
-import { movesTheTop, withDeckClearanceHeld, withLiteral, without, withProvenance, withValue } from './edit.ts';
+import {
+  isPositive,
+  movesTheTop,
+  placeOf,
+  sameDocument,
+  withDeckClearanceHeld,
+  withLiteral,
+  without,
+  withProvenance,
+  withValue,
+} from './edit.ts';
 import { figuresOf } from './figures.ts';
 import { createHistory } from './history.ts';
 import { placed } from './jobs/place.ts';
@@ -34,6 +44,8 @@ export function createStore(doc: BuildDocument, options: StoreOptions): KeptStor
   const watchers = new Set<(state: State, changed: ReadonlySet<Changed>) => void>();
   const history = createHistory();
   let task = 0;
+  /** The last document that could be built. */
+  let built = doc;
   let state = begun(doc, options.kept);
 
   function tell(changed: readonly Changed[]): void {
@@ -77,9 +89,11 @@ export function createStore(doc: BuildDocument, options: StoreOptions): KeptStor
       return;
     }
     if (last && next !== state.doc && state.refused.length === 0 && onlyLogDiffers(next, state.doc)) {
+      built = next;
       change({ doc: next }, ['document']);
       return;
     }
+    built = next;
     const engine = layOut(next, shown);
     const before = new Map(state.gaps.map((g) => [g.id, g]));
     const known = shown === state.assembly && engine.pairs.some((p) => before.has(p.id));
@@ -162,8 +176,8 @@ export function createStore(doc: BuildDocument, options: StoreOptions): KeptStor
 
   function begun(first: BuildDocument, kept?: Kept): State {
     history.reset(kept?.steps);
-    const { canUndo, canRedo } = history;
-    const fresh = { ...firstState(first), canUndo, canRedo };
+    built = first;
+    const fresh = { ...firstState(first), canUndo: history.canUndo, canRedo: history.canRedo };
     return kept?.place === undefined ? fresh : placed(fresh, kept.place);
   }
 
@@ -262,6 +276,9 @@ export function createStore(doc: BuildDocument, options: StoreOptions): KeptStor
     get steps() {
       return history.steps;
     },
+    get built() {
+      return built;
+    },
     get gestureFrom() {
       return history.gestureFrom;
     },
@@ -275,21 +292,9 @@ export function createStore(doc: BuildDocument, options: StoreOptions): KeptStor
   return store;
 }
 
-function isPositive(text: string): boolean {
-  return !/^\s*[-−]/.test(text) && /[1-9]/.test(text);
-}
-
-function sameDocument(a: BuildDocument, b: BuildDocument): boolean {
-  return a === b || JSON.stringify(a) === JSON.stringify(b);
-}
-
 /** The angle, at or after the present one by less than a turn, that is `target` in its turn. */
 function nextOf(targetRad: number, fromRad: number): number {
   const turn = 2 * Math.PI;
   const ahead = (((targetRad - fromRad) % turn) + turn) % turn;
   return fromRad + (ahead < 1e-9 ? turn : ahead);
-}
-
-function placeOf(path: DimPath): string {
-  return path.map((key, k) => (typeof key === 'number' ? `[${key}]` : k === 0 ? key : `.${key}`)).join('');
 }

@@ -1,4 +1,4 @@
-/** The solver in a worker. While one task runs only the newest of those that come is kept. If the worker fails, the page solves by itself. */
+/** The solver in a worker. While one task runs only the newest of those that come is kept. A worker that breaks is replaced, twice; then the page solves by itself. */
 
 import SolveWorker from './solve.worker.ts?worker&inline';
 import type { SolveAnswer, Solver, SolveTask } from './solver.ts';
@@ -17,52 +17,68 @@ interface Running {
   readonly answer: (answer: SolveAnswer) => void;
 }
 
-/** `stop` ends the worker; what is asked for afterwards is not answered. */
-export function workerSolver(): Solver & { readonly stop: () => void } {
-  let worker: Worker;
-  try {
-    worker = new SolveWorker();
-  } catch {
-    return { ...directSolver(), stop: () => {} };
-  }
-  let broken = false;
+/** A worker that breaks is replaced so often; after that the page solves by itself, which makes its frames late but its figures no worse. */
+const MOST_BROKEN = 2;
+
+/** `stop` ends the worker; what is asked for afterwards is not answered. `broke` is told each time a worker breaks: what it was doing is begun anew. */
+export function workerSolver(broke: () => void = () => {}): Solver & { readonly stop: () => void } {
+  let worker: Worker | null = null;
+  let broken = 0;
   let stopped = false;
   let number = 0;
   let running: Running | null = null;
   let waiting: Running | null = null;
 
-  const next = (): void => {
-    running = waiting;
-    waiting = null;
-    if (running !== null) worker.postMessage({ number: running.number, task: running.task });
-  };
-  const giveUp = (): void => {
-    broken = true;
-    worker.terminate();
-    const task: Running | null = waiting ?? running;
-    running = null;
-    waiting = null;
-    if (task !== null) directSolver().start(task.task, task.answer);
-  };
-  worker.onmessage = (event: MessageEvent<Message>): void => {
-    const { answer, done, failed } = event.data;
-    if (running === null || event.data.number !== running.number) return;
-    if (failed !== undefined) {
-      giveUp();
+  function man(): void {
+    try {
+      worker = new SolveWorker();
+    } catch {
+      worker = null;
       return;
     }
-    // An answer overtaken by a newer task is void.
-    if (waiting === null && answer !== undefined) running.answer(answer);
-    if (done) next();
-  };
-  worker.onerror = giveUp;
+    worker.onmessage = (event: MessageEvent<Message>): void => {
+      const { answer, done, failed } = event.data;
+      if (running === null || event.data.number !== running.number) return;
+      if (failed !== undefined) {
+        giveUp();
+        return;
+      }
+      // An answer overtaken by a newer task is void.
+      if (waiting === null && answer !== undefined) running.answer(answer);
+      if (done) next();
+    };
+    worker.onerror = (event): void => {
+      event.preventDefault();
+      giveUp();
+    };
+  }
+
+  function next(): void {
+    running = waiting;
+    waiting = null;
+    if (running === null) return;
+    if (worker === null) {
+      const { task, answer } = running;
+      running = null;
+      directSolver().start(task, answer);
+    } else worker.postMessage({ number: running.number, task: running.task });
+  }
+
+  function giveUp(): void {
+    worker?.terminate();
+    worker = null;
+    broken += 1;
+    waiting ??= running;
+    running = null;
+    if (broken <= MOST_BROKEN) man();
+    broke();
+    next();
+  }
+
+  man();
   return {
     start: (task, answer) => {
       if (stopped) return;
-      if (broken) {
-        directSolver().start(task, answer);
-        return;
-      }
       number += 1;
       waiting = { number, task, answer };
       if (running === null) next();
@@ -71,7 +87,7 @@ export function workerSolver(): Solver & { readonly stop: () => void } {
       running = null;
       waiting = null;
       stopped = true;
-      worker.terminate();
+      worker?.terminate();
     },
   };
 }

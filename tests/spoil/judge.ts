@@ -37,7 +37,8 @@ export interface Judged {
   readonly faults: readonly string[];
 }
 
-export function faultsOf(problems: readonly Problem[]): string[] {
+/** `text` of the file: words that it holds itself, as the name of an assembly, are no nonsense of the program's. */
+export function faultsOf(problems: readonly Problem[], text = ''): string[] {
   if (problems.length === 0) return ['is refused without a problem'];
   return problems.flatMap((p) => {
     const sentence = problemSentence(p);
@@ -48,8 +49,8 @@ export function faultsOf(problems: readonly Problem[]): string[] {
       out.push(`names neither place nor value: ${sentence}`);
     }
     // What the file itself says stands in `value`; the program's own words are place and what is allowed.
-    if (/\bundefined\b|\[object|\bNaN\b|\bInfinity\b/.test(`${p.rule} ${p.allowed}`))
-      out.push(`says no sense: ${sentence}`);
+    const senseless = /\bundefined\b|\[object|\bNaN\b|\bInfinity\b/.exec(`${p.rule} ${p.allowed}`)?.[0];
+    if (senseless !== undefined && !text.includes(senseless)) out.push(`says no sense: ${sentence}`);
     if (sentence.length > 3000) out.push(`runs on for ${sentence.length} characters: ${sentence.slice(0, 200)}`);
     return out;
   });
@@ -69,7 +70,7 @@ export function judgeFile(text: string, which: number): Judged {
   const faults: string[] = [];
   const read = parseBuild(text);
   if (!read.ok)
-    return { taken: false, rule: read.problems[0]?.rule ?? null, swept: 0, faults: faultsOf(read.problems) };
+    return { taken: false, rule: read.problems[0]?.rule ?? null, swept: 0, faults: faultsOf(read.problems, text) };
   const { doc } = read;
   const content: unknown = JSON.parse(text.replace(/^\uFEFF/, ''));
   // What was taken is what was given: nothing defaulted, nothing dropped.

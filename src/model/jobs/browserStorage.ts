@@ -24,6 +24,9 @@ export interface BrowserStorageOptions {
 /** Someone who waits for the first picture waits no longer than that for the library, ms. */
 const PATIENCE_MS = 3000;
 
+/** A write takes some tens of milliseconds, an import of a batch a second on a slow disk, ms. */
+const LONGEST_WRITE_MS = 20_000;
+
 /** Throws StorageError where the database can't be opened. */
 export async function browserStorage(options: BrowserStorageOptions = {}): Promise<JobStorage> {
   const database = await opened(options);
@@ -56,12 +59,13 @@ export async function browserStorage(options: BrowserStorageOptions = {}): Promi
           await transaction.done;
           return false;
         }
-        await whole(transaction, () =>
+        const ask = (): Promise<unknown>[] =>
           changes.map((change) => {
             const shelf = transaction.objectStore(change.shelf);
             return 'put' in change ? shelf.put(change.put, change.key) : shelf.delete(change.key);
-          }),
-        );
+          });
+        // A place alone is what is written when the page is left.
+        await whole(transaction, ask, changes.length === 1 && changes[0]!.shelf === 'places');
         return true;
       }),
     close: () => database.close(),
@@ -77,20 +81,36 @@ export async function deleteDatabase(name = DATABASE): Promise<void> {
 async function whole(
   transaction: { readonly done: Promise<void>; readonly abort: () => void; readonly commit: () => void },
   ask: () => readonly Promise<unknown>[],
+  leaving: boolean,
 ): Promise<void> {
   let asked: readonly Promise<unknown>[] = [];
   let thrown: { readonly error: unknown } | null = null;
   try {
     asked = ask();
-    // Nothing more is asked: a page that is being left need not live on for the commit.
-    transaction.commit();
+    // A page that is being left need not live on for the commit. Else the browser commits by itself: when it is asked to, Chromium
+    // may leave a transaction for which there is no room without an answer.
+    if (leaving) transaction.commit();
   } catch (error) {
     thrown = { error };
     transaction.abort();
   }
-  const [end, ...each] = await Promise.allSettled([transaction.done, ...asked]);
+  const [end, ...each] = await answered(Promise.allSettled([transaction.done, ...asked]));
   if (thrown !== null) throw thrown.error;
   for (const one of [end, ...each]) if (one.status === 'rejected') throw one.reason;
+}
+
+/** A browser that does not answer is a trouble to be told like any other, not one to wait for without end. */
+function answered<T>(work: Promise<T>): Promise<T> {
+  return new Promise((resolve, reject) => {
+    const timer = setTimeout(
+      () => reject(new StorageError('blocked', 'the database does not answer')),
+      LONGEST_WRITE_MS,
+    );
+    void work.then((value) => {
+      clearTimeout(timer);
+      resolve(value);
+    }, reject);
+  });
 }
 
 function opened({ name = DATABASE, lost, patienceMs = PATIENCE_MS }: BrowserStorageOptions): Promise<Database> {

@@ -46,7 +46,7 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
   /** The store is changed from here: its watcher below keeps out of it. */
   let own = false;
   const saveSoon = rest(later, REST_MS, () => void inTurn(() => write(work, current)));
-  const placeSoon = rest(later, PLACE_REST_MS, () => void writePlace());
+  const placeSoon = rest(later, PLACE_REST_MS, () => writePlace());
   /** Writes one after another. */
   let queue: Promise<void> = Promise.resolve();
 
@@ -149,21 +149,22 @@ export function createKeeper(store: KeptStore, options: KeeperOptions): Keeper {
     seats.tell();
   }
 
-  async function writePlace(): Promise<void> {
+  /** Out of turn, and not waited for: no other write depends on it. */
+  function writePlace(): void {
     placeSoon.stop();
     const { seat, job } = current;
     if (seat !== 'kept' || job === null) return;
     const place = placeOf(store.state);
     // Where it was left is no loss worth a word; that the storage fails is told at the next change.
     const quiet = (): void => {};
-    await inTurn(() => tried(() => library.savePlace(job.id, place), quiet));
+    void tried(() => library.savePlace(job.id, place), quiet);
   }
 
   async function flush(): Promise<void> {
     saveSoon.stop();
     if (store.state.doc !== current.written) work = presentWork(store);
     if (work.doc !== current.written || state.saving !== 'saved') await inTurn(() => write(work, current));
-    if (placeSoon.waits()) await writePlace();
+    if (placeSoon.waits()) writePlace();
     await queue;
   }
 

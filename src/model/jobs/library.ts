@@ -7,6 +7,7 @@ import type { Problem } from '../../build/problem.ts';
 import { deepFreeze, readContent } from '../../build/text.ts';
 import type { Steps } from '../history.ts';
 import type { Kept } from '../state.ts';
+import { difference, type Edit, edited } from './difference.ts';
 import { factsOf, nameOf } from './facts.ts';
 import { pack, unpack } from './packed.ts';
 import type { Place } from './place.ts';
@@ -26,6 +27,8 @@ export interface Work {
   readonly doc: BuildDocument;
   readonly steps: Steps;
   readonly place: Place;
+  /** The last document that could be built, where `doc` can't be. */
+  readonly built?: BuildDocument;
 }
 
 export interface Opened {
@@ -76,11 +79,9 @@ export function createLibrary(storage: JobStorage, clock: Clock) {
   }
 
   function written(job: Job, work: Work): readonly Change[] {
-    const packed = pack(work.doc, work.steps);
-    const body: Body = { ...packed, print: printOf(packed) };
     return [
       { shelf: 'jobs', key: job.id, put: job },
-      { shelf: 'bodies', key: job.id, put: body },
+      { shelf: 'bodies', key: job.id, put: bodyOf(work) },
       { shelf: 'places', key: job.id, put: work.place },
     ];
   }
@@ -165,12 +166,13 @@ export function createLibrary(storage: JobStorage, clock: Clock) {
         revision: 1,
       };
       const { doc, steps } = unpack(body.data);
-      const named = pack({ ...doc, name }, steps);
+      const [built] = builtOf(doc, body.data.built) as BuildDocument[];
+      const named = bodyOf({ doc: { ...doc, name }, steps, ...(built && { built: { ...built, name } }) });
       const place = await storage.read('places', id);
       await storage.write(
         [
           { shelf: 'jobs', key: copy.id, put: copy },
-          { shelf: 'bodies', key: copy.id, put: { ...named, print: printOf(named) } },
+          { shelf: 'bodies', key: copy.id, put: named },
           ...(place === undefined ? [] : [{ shelf: 'places', key: copy.id, put: place } as const]),
         ],
         [{ job: copy.id, revision: null }],
@@ -190,11 +192,13 @@ export function createLibrary(storage: JobStorage, clock: Clock) {
       const body = bodySchema.safeParse(await storage.read('bodies', job.id));
       if (!body.success) return null;
       const { doc, steps } = unpack(body.data);
-      const packed = pack(deepFreeze({ ...doc, name }), { undo: [...steps.undo, doc], redo: [] });
+      const [built] = builtOf(doc, body.data.built) as BuildDocument[];
+      const renamed = deepFreeze({ ...doc, name });
+      const after = { doc: renamed, steps: { undo: [...steps.undo, doc], redo: [] }, ...(built && { built }) };
       const next: Job = { ...job, name, changedMs: clock.nowMs(), revision: job.revision + 1 };
       const changes: readonly Change[] = [
         { shelf: 'jobs', key: job.id, put: next },
-        { shelf: 'bodies', key: job.id, put: { ...packed, print: printOf(packed) } },
+        { shelf: 'bodies', key: job.id, put: bodyOf(after) },
       ];
       return (await storage.write(changes, [{ job: job.id, revision: job.revision }])) ? next : null;
     },
@@ -241,9 +245,25 @@ function readBody(content: unknown): Omit<Opened, 'job' | 'place'> | NotOpened {
   const { doc, steps } = unpack(sound ? body.data : { doc: body.data.doc, undo: [], redo: [] });
   const now = readContent(doc);
   if (now.ok) return { doc, steps, refused: undefined };
-  for (const before of [...steps.undo].reverse()) {
+  for (const before of [...builtOf(doc, body.data.built), ...[...steps.undo].reverse()]) {
     const built = readContent(before);
     if (built.ok) return { doc: built.doc, steps, refused: doc };
   }
   return { why: 'can’t be read', problems: now.problems, content };
+}
+
+function bodyOf({ doc, steps, built }: Omit<Work, 'place'>): Body {
+  const packed = pack(doc, steps);
+  return { ...packed, ...(built === undefined ? {} : { built: difference(doc, built) }), print: printOf(packed) };
+}
+
+/** The last document that could be built, from what it changes of the one that can't; none where that was not kept, or doesn't fit. */
+function builtOf(doc: BuildDocument, edits: readonly Edit[] | undefined): readonly unknown[] {
+  if (edits === undefined) return [];
+  try {
+    return [edited(doc, edits)];
+  } catch (error) {
+    if (error instanceof RangeError) return [];
+    throw error;
+  }
 }

@@ -5,9 +5,10 @@ import type { Work } from './library.ts';
 import { placeOf } from './place.ts';
 
 export function presentWork(store: KeptStore): Work {
-  const { state, steps, gestureFrom } = store;
+  const { state, steps, gestureFrom, built } = store;
   const open = gestureFrom !== null && gestureFrom !== state.doc;
   // A gesture under way is kept as if it ended here.
   const all: Steps = open ? { undo: [...steps.undo, gestureFrom], redo: [] } : steps;
-  return { doc: state.doc, steps: all, place: placeOf(state) };
+  const refused = built === state.doc ? {} : { built };
+  return { doc: state.doc, steps: all, place: placeOf(state), ...refused };
 }

@@ -27,6 +27,8 @@ export interface Job {
 export interface Body extends Packed {
   /** Of the steps as text: tells steps that were spoilt from sound ones. */
   readonly print: number;
+  /** Where the document can't be built: what turns it into the last one that could. */
+  readonly built?: readonly Edit[];
 }
 
 export type Why = 'opened' | 'named' | 'before going back';
@@ -69,6 +71,7 @@ export const bodySchema: z.ZodType<Body> = z.strictObject({
   undo: z.array(z.array(editSchema)),
   redo: z.array(z.array(editSchema)),
   print: z.number(),
+  built: z.array(editSchema).optional(),
 }) as z.ZodType<Body>;
 
 export const placeSchema: z.ZodType<Place> = z.strictObject({

@@ -1,4 +1,5 @@
 /** Which jobs of the list are shown: of one drawer, with every word of what was typed somewhere in name or facts, in an order. */
+import { MOST, name as nameSchema } from '../../build/schemaPieces.ts';
 import type { Job } from './record.ts';
 
 export type Drawer = 'jobs' | 'archived' | 'deleted';
@@ -33,9 +34,14 @@ export function found(jobs: readonly Job[], drawer: Drawer, typed: string, order
 
 /** "Quarry V8, copy", or "…, copy 2" where that is taken. */
 export function copyName(name: string, taken: ReadonlySet<string>): string {
-  const base = name.replace(/, copy(?: \d+)?$/, '');
+  const base = name.replace(/, copy(?: \d+)?$/, '').slice(0, MOST.name - ', copy 9999'.length);
   for (let k = 1; ; k++) {
     const tried = k === 1 ? `${base}, copy` : `${base}, copy ${k}`;
     if (!taken.has(tried)) return tried;
   }
+}
+
+/** Can a build be called so. */
+export function isName(text: string): boolean {
+  return nameSchema.safeParse(text).success;
 }

@@ -14,13 +14,18 @@ export function workersFor(cores: number): number {
   return Math.max(1, Math.min(MOST_WORKERS, cores > 2 ? cores - 1 : cores));
 }
 
-export function workerPool(): Pool<Work> {
+/** `broke` is told when a worker breaks: what it held is done by the others, or by the page. */
+export function workerPool(broke: () => void = () => {}): Pool<Work> {
   return createPool(WORK, {
     workers: workersFor(navigator.hardwareConcurrency || 1),
     make: (answered, failed) => {
       const worker = new PoolWorker();
       worker.onmessage = (event: MessageEvent<FromWorker>): void => answered(event.data);
-      worker.onerror = failed;
+      worker.onerror = (event): void => {
+        event.preventDefault();
+        failed();
+        broke();
+      };
       worker.onmessageerror = failed;
       return { post: (message) => worker.postMessage(message), stop: () => worker.terminate() };
     },

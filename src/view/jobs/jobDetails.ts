@@ -4,6 +4,7 @@ import type { Done } from '../../model/jobs/desk.ts';
 import type { Keeper } from '../../model/jobs/kept.ts';
 import type { NotOpened } from '../../model/jobs/library.ts';
 import type { Job, Snapshot } from '../../model/jobs/record.ts';
+import { isName } from '../../model/jobs/search.ts';
 import { html } from '../element.ts';
 import { snapshotList } from './snapshotList.ts';
 import { doneWords, when } from './words.ts';
@@ -68,7 +69,7 @@ export function jobDetails(job: Job, keeper: Keeper, actions: DetailsActions): H
     return html('section', { class: 'sw-jobs-details', 'aria-label': 'The job chosen' }, ...parts);
   }
 
-  const name = html('input', { type: 'text', id: 'job-name', maxlength: '200', autocomplete: 'off' });
+  const name = html('input', { type: 'text', id: 'job-name', maxlength: '80', autocomplete: 'off' });
   name.value = job.name;
   const rename = html(
     'form',
@@ -80,7 +81,7 @@ export function jobDetails(job: Job, keeper: Keeper, actions: DetailsActions): H
   rename.addEventListener('submit', (event) => {
     event.preventDefault();
     const typed = name.value.trim();
-    if (typed === '') say('A job has a name.');
+    if (!isName(typed)) say('A job has a name of 1 to 80 characters, on one line.');
     else if (typed !== job.name) act(() => keeper.rename(job.id, typed), `Renamed to “${typed}”.`);
   });
 
@@ -134,7 +135,7 @@ export function jobDetails(job: Job, keeper: Keeper, actions: DetailsActions): H
   parts.push(list);
 
   function nameForm(): HTMLElement {
-    const input = html('input', { type: 'text', id: 'snapshot-name', maxlength: '200', autocomplete: 'off' });
+    const input = html('input', { type: 'text', id: 'snapshot-name', maxlength: '80', autocomplete: 'off' });
     const form = html(
       'form',
       { class: 'sw-jobs-line' },

@@ -15,7 +15,7 @@ export function createNewJob(
   made: (doc: BuildDocument) => void,
   close: () => void,
 ): HTMLElement {
-  const name = html('input', { type: 'text', id: 'new-job-name', required: '', maxlength: '200', autocomplete: 'off' });
+  const name = html('input', { type: 'text', id: 'new-job-name', required: '', maxlength: '80', autocomplete: 'off' });
   const engine = html('select', { id: 'new-job-engine' });
   engine.append(new Option('Choose an engine', ''), ...starts.map((start, k) => new Option(start.label, String(k))));
   engine.required = true;

@@ -161,6 +161,23 @@ describe('a gesture', () => {
   });
 });
 
+describe('a build left refused', () => {
+  it('comes up on another day even where no step goes back to one that can be built', async () => {
+    const disk = memoryStorage();
+    const one = await tab(disk);
+    one.set('87 mm');
+    // More steps than are kept, each of them refused: the stroke is longer than the rod allows.
+    for (let k = 0; k < 210; k++) one.set(`${900 + k} mm`);
+    await one.pass();
+    const two = await tab(disk);
+    expect(await two.keeper.openLast()).toBe(true);
+    expect(two.stroke()).toBe('1109 mm');
+    expect(two.store.state.refused.length).toBeGreaterThan(0);
+    two.set('88 mm');
+    expect(two.store.state.refused).toEqual([]);
+  });
+});
+
 describe('undo and redo', () => {
   it('are kept themselves: what was undone can be done again on another day', async () => {
     const disk = memoryStorage();

@@ -4,7 +4,7 @@ import type { BuildDocument } from '../../../src/build/document.ts';
 import { withLiteral } from '../../../src/model/edit.ts';
 import { createLibrary, DELETED_KEPT_MS, type Work } from '../../../src/model/jobs/library.ts';
 import { memoryStorage } from '../../../src/model/jobs/memoryStorage.ts';
-import { drawerOf, found } from '../../../src/model/jobs/search.ts';
+import { copyName, drawerOf, found, isName } from '../../../src/model/jobs/search.ts';
 import { createSnapshots } from '../../../src/model/jobs/snapshots.ts';
 import type { JobStorage } from '../../../src/model/jobs/storage.ts';
 import { exampleSingle, exampleV8 } from '../../support/exampleBuild.ts';
@@ -149,6 +149,20 @@ describe('a job', () => {
     for (const shelf of ['jobs', 'bodies', 'places', 'snapshots', 'snapshotBodies'] as const) {
       expect(await storage.readAll(shelf), shelf).toEqual([]);
     }
+  });
+});
+
+describe('a name', () => {
+  it('of a copy is one that a build may have, however long that of the job is', () => {
+    const longest = 'n'.repeat(80);
+    const taken = new Set([longest]);
+    for (let k = 0; k < 12; k++) {
+      const name = copyName(longest, taken);
+      expect(isName(name), name).toBe(true);
+      expect(taken.has(name)).toBe(false);
+      taken.add(name);
+    }
+    for (const text of ['', ' a', 'n'.repeat(81), 'a\u0000b']) expect(isName(text), JSON.stringify(text)).toBe(false);
   });
 });
 
