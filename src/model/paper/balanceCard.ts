@@ -1,8 +1,8 @@
 /** The card for the balancer: how the bobweight comes about, line by line, and the sums of balance that go with it. */
 import type { BuildDocument, Dim } from '../../build/document.ts';
-import { balanceSums } from '../sums/balance.ts';
 import { shopOf } from '../sums/shop.ts';
 import { type Amount, amount, type Decimal, inBase, type Sum } from '../sums/sum.ts';
+import { groupFor } from './sums.ts';
 
 export interface CardLine {
   readonly name: string;
@@ -34,7 +34,7 @@ const ONCE = 'oil of a crankpin';
 
 export function balanceCardOf(doc: BuildDocument, assembly: string): BalanceCard {
   const shop = shopOf(doc, assembly);
-  const { sums } = balanceSums(shop);
+  const sums = groupFor(doc, assembly, 'Balance');
   const cards = sums.filter((s) => s.key.startsWith('bobweight of a crankpin'));
   return {
     bobweights: cards.map((card) => bobweightOf(card, shop.assembly.balance?.factor === undefined)),

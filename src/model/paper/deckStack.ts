@@ -1,8 +1,8 @@
 /** The deck stack as a column that adds up: from the deck down to the crank axis, and what is left above the crown. */
 import type { BuildDocument } from '../../build/document.ts';
-import { deckSums } from '../sums/displacement.ts';
 import { shopOf } from '../sums/shop.ts';
 import { type Amount, amount, type Decimal, inBase, type Sum } from '../sums/sum.ts';
+import { groupFor } from './sums.ts';
 
 export interface StackLine {
   readonly name: string;
@@ -21,7 +21,7 @@ export interface Stack {
 
 export function deckStacksOf(doc: BuildDocument, assembly: string): Stack[] {
   const shop = shopOf(doc, assembly);
-  const { sums } = deckSums(shop);
+  const sums = groupFor(doc, assembly, 'Deck stack');
   return shop.alike.flatMap(({ label, cylinders }): Stack[] => {
     const own = (s: Sum): boolean => s.key.endsWith(label) && (label !== '' || !/ of cylinder /.test(s.key));
     const clearance = sums.find((s) => s.key === `deck clearance${label}`);

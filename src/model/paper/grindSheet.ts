@@ -1,8 +1,8 @@
 /** The grind sheet: what the wheel is to make of each throw, taken from the sums of the offset grind. */
 import type { BuildDocument, Dim } from '../../build/document.ts';
-import { grindSums } from '../sums/grind.ts';
 import { shopOf } from '../sums/shop.ts';
 import { type Amount, amount, type Decimal, inBase, type Sum } from '../sums/sum.ts';
+import { groupFor } from './sums.ts';
 
 export interface GroundRow {
   /** Null: it stands for all throws, none of which was measured by itself. */
@@ -41,7 +41,7 @@ export function grindSheetOf(doc: BuildDocument, assembly: string): GrindSheet |
   const shop = shopOf(doc, assembly);
   const { core, bearings } = shop.assembly;
   if (core === undefined) return null;
-  const { sums } = grindSums(shop);
+  const sums = groupFor(doc, assembly, 'Offset grind');
   const of = (key: string): Amount | null => sums.find((s) => s.key === key)?.amount ?? null;
   const thins = sums.filter((s) => s.key.startsWith('removed on the thin side'));
   return {

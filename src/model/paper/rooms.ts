@@ -7,6 +7,8 @@ export interface Room {
   readonly kind: GapKind;
   /** Smallest gap of that kind. */
   readonly after: Gap;
+  /** What that gap is held against: its limit, and the allowance where it rests on assumed dimensions. */
+  readonly wantedMm: number;
   /** Gravest state of any gap of that kind. */
   readonly state: GapState;
   /** Smallest gap of that kind in the assembly being replaced; null where it has none, or where it is not known. */
@@ -16,7 +18,8 @@ export interface Room {
 }
 
 /** Kinds in the order of their worst gap: the gravest state, then the least margin over the limit. `before` is null without a comparison. */
-export function roomsOf(after: readonly Gap[], before: readonly Gap[] | null): Room[] {
+export function roomsOf(after: readonly Gap[], before: readonly Gap[] | null, allowanceMm: number | null): Room[] {
+  const wanted = (gap: Gap): number => gap.limitMm + (gap.assumed.length > 0 ? (allowanceMm ?? 0) : 0);
   const rooms = new Map<GapKind, Room & { states: Record<GapState, number> }>();
   const was = new Map<GapKind, Gap>();
   for (const gap of before ?? []) {
@@ -27,9 +30,10 @@ export function roomsOf(after: readonly Gap[], before: readonly Gap[] | null): R
     let room = rooms.get(gap.kind);
     if (room === undefined) {
       const states = { clears: 0, unproven: 0, tight: 0, contact: 0 };
-      room = { kind: gap.kind, after: gap, state: gap.state, before: was.get(gap.kind) ?? null, states };
+      const beforehand = was.get(gap.kind) ?? null;
+      room = { kind: gap.kind, after: gap, wantedMm: wanted(gap), state: gap.state, before: beforehand, states };
     }
-    if (gap.gapMm < room.after.gapMm) room = { ...room, after: gap };
+    if (gap.gapMm < room.after.gapMm) room = { ...room, after: gap, wantedMm: wanted(gap) };
     room.states[gap.state] += 1;
     rooms.set(gap.kind, room);
   }

@@ -7,8 +7,8 @@ import { layOut } from '../../assembly/layOut.ts';
 import type { Assembly, BuildDocument, Dim } from '../../build/document.ts';
 import { exactBase } from '../../build/literal.ts';
 import { figuresOf } from '../figures.ts';
-import { sumsOf } from '../sums/index.ts';
 import { type Amount, amount, type Decimal, type Sum, type SumGroup } from '../sums/sum.ts';
+import { sumsFor } from './sums.ts';
 
 /** One figure before and after; null where it isn't stated or can't be worked out. */
 export interface Change {
@@ -88,8 +88,8 @@ export function summaryOf(doc: BuildDocument, engine: Engine): Summary {
   const { replaced } = doc;
   const name = engine.assembly;
   const compares = name !== replaced;
-  const after = sumsOf(doc, name);
-  const before = compares ? sumsOf(doc, replaced) : null;
+  const after = sumsFor(doc, name);
+  const before = compares ? sumsFor(doc, replaced) : null;
   const travel = change(before === null ? null : { ...none, amount: travelOf(doc, layOut(doc, replaced)) }, {
     ...none,
     amount: travelOf(doc, engine),

@@ -1,12 +1,13 @@
 /** Every sum of an assembly, group by group. */
 import type { BuildDocument } from '../../build/document.ts';
+import { type Steps, toTheEnd } from '../pieces/kind.ts';
 import { axialSums } from './axial.ts';
 import { balanceSums } from './balance.ts';
 import { compressionSums, deckSums, displacementSums } from './displacement.ts';
 import { grindSums, intoBlockSums } from './grind.ts';
 import { frictionSums, loadSums } from './loads.ts';
 import { shakingSums } from './shaking.ts';
-import { shopOf } from './shop.ts';
+import { type Shop, shopOf } from './shop.ts';
 import type { SumGroup } from './sum.ts';
 import { togetherSums } from './together.ts';
 import { weightSums } from './weights.ts';
@@ -19,21 +20,34 @@ export type { Amount, Input, Sum, SumGroup } from './sum.ts';
 export { inBase } from './sum.ts';
 export { written } from './written.ts';
 
+const GROUPS: readonly ((shop: Shop) => SumGroup)[] = [
+  displacementSums,
+  deckSums,
+  compressionSums,
+  grindSums,
+  intoBlockSums,
+  axialSums,
+  togetherSums,
+  weightSums,
+  loadSums,
+  frictionSums,
+  balanceSums,
+  shakingSums,
+];
+
 /** Groups without a sum are left out. The build must have passed its rules. */
 export function sumsOf(doc: BuildDocument, assembly: string): SumGroup[] {
+  return toTheEnd(sumSteps(doc, assembly));
+}
+
+/** The same, a group a step. */
+export function* sumSteps(doc: BuildDocument, assembly: string): Steps<SumGroup[]> {
   const shop = shopOf(doc, assembly);
-  return [
-    displacementSums(shop),
-    deckSums(shop),
-    compressionSums(shop),
-    grindSums(shop),
-    intoBlockSums(shop),
-    axialSums(shop),
-    togetherSums(shop),
-    weightSums(shop),
-    loadSums(shop),
-    frictionSums(shop),
-    balanceSums(shop),
-    shakingSums(shop),
-  ].filter((group) => group.sums.length > 0);
+  const out: SumGroup[] = [];
+  for (const group of GROUPS) {
+    const made = group(shop);
+    if (made.sums.length > 0) out.push(made);
+    yield;
+  }
+  return out;
 }

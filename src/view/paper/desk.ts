@@ -2,11 +2,12 @@
  * Where a paper is looked at and printed: choice of sheet, what the papers carry of the job, the preview, the print. The sheets
  * of the preview are what the browser prints; everything else on the page stays out of the print while the desk is on show.
  */
+import type { Steps } from '../../model/pieces/kind.ts';
 import type { State, Store, Units } from '../../model/state.ts';
 import { html, setText } from '../element.ts';
 import { isMoving } from '../inView.ts';
 import { createJobFields } from './jobFields.ts';
-import { type PaperBlock, showSheets } from './sheets.ts';
+import { type PaperBlock, showSheets, type TitleFields } from './sheets.ts';
 import type { SizeChoice } from './sizeChoice.ts';
 
 /** A paper is made when the hand has rested this long, ms. */
@@ -26,7 +27,7 @@ export interface Paper {
   /** "Job sheet": in the title block and in the name of the file. */
   readonly kind: string;
   /** Of a state that is neither refused nor moving. `brevity` from 0 up: asked for where it has to come down to one sheet. */
-  readonly content: (state: State, brevity: number) => Content;
+  readonly content: (state: State, brevity: number) => Steps<Content>;
   /** The greatest brevity of a paper that is meant for one sheet. */
   readonly briefest?: number;
   /** Called when it comes up and when it goes. */
@@ -51,6 +52,8 @@ export function createDesk(
 ): Desk {
   let up = false;
   let actual = false;
+  /** Counts what was begun, so that what is overtaken ends. */
+  let making = 0;
   let waiting: ReturnType<typeof setTimeout> | undefined;
 
   const print = html('button', { type: 'button', class: 'sw-button' }, 'Print or save as PDF');
@@ -82,43 +85,49 @@ export function createDesk(
   }
   const resized = new ResizeObserver(refit);
 
-  function make(): void {
+  /** In steps between which the page can draw; what comes later overtakes it. */
+  async function make(): Promise<void> {
     const { state } = store;
+    making += 1;
+    const mine = making;
     if (!up || isMoving(state)) return;
     fields.show(state);
     sizes.renew();
+    print.disabled = true;
     if (state.refused.length > 0) {
       sheets.replaceChildren();
-      print.disabled = true;
       setText(said, 'The build as typed can’t be built. Put it right first; then there is a paper to print.');
       return;
     }
-    const { doc, assembly, units } = state;
-    let made = { count: 0, waitsFor: null as string | null };
+    setText(said, 'Being laid out.');
     for (let brevity = 0; ; brevity++) {
-      const { blocks, scale, waitsFor, units: own } = paper.content(state, brevity);
-      const title = {
-        title: doc.name,
-        kind: paper.kind,
-        assembly,
-        reference: doc.job?.reference ?? '',
-        date: doc.job?.date ?? today(),
-        scale,
-        units: { in: 'inches', mm: 'millimetres', both: 'mm (in)' }[own ?? units],
-      };
-      made = { count: showSheets(sheets, sizes.of(state), title, blocks), waitsFor };
-      if (made.count === 1 || brevity >= (paper.briefest ?? 0)) break;
+      const content = await inSteps(paper.content(state, brevity), () => up && mine === making);
+      if (content === null) return;
+      const count = showSheets(sheets, sizes.of(state), titleOf(state, content), content.blocks);
+      if (count > 1 && brevity < (paper.briefest ?? 0)) continue;
+      refit();
+      print.disabled = content.waitsFor !== null;
+      const pages = count === 1 ? '1 sheet' : `${count} sheets`;
+      setText(said, content.waitsFor === null ? `${pages}, ready to print.` : `${pages} so far: ${content.waitsFor}`);
+      return;
     }
-    const { count, waitsFor } = made;
-    refit();
-    print.disabled = waitsFor !== null;
-    const pages = count === 1 ? '1 sheet' : `${count} sheets`;
-    setText(said, waitsFor === null ? `${pages}, ready to print.` : `${pages} so far: ${waitsFor}`);
+  }
+
+  function titleOf({ doc, assembly, units }: State, { scale, units: own }: Content): TitleFields {
+    return {
+      title: doc.name,
+      kind: paper.kind,
+      assembly,
+      reference: doc.job?.reference ?? '',
+      date: doc.job?.date ?? today(),
+      scale,
+      units: { in: 'inches', mm: 'millimetres', both: 'mm (in)' }[own ?? units],
+    };
   }
 
   function soon(): void {
     clearTimeout(waiting);
-    waiting = setTimeout(make, RESTED_MS);
+    waiting = setTimeout(() => void make(), RESTED_MS);
   }
 
   enlarge.addEventListener('click', () => {
@@ -133,7 +142,7 @@ export function createDesk(
     globalThis.print();
     document.title = title;
   });
-  sizes.watch(make);
+  sizes.watch(() => void make());
   store.watch((_, changed) => {
     if (up && (['document', 'engine', 'gaps', 'units', 'view'] as const).some((one) => changed.has(one))) soon();
   });
@@ -145,7 +154,7 @@ export function createDesk(
       document.body.dataset['paper'] = '';
       sheets.dataset['shown'] = '';
       resized.observe(preview);
-      make();
+      void make();
     },
     hide: () => {
       up = false;
@@ -157,4 +166,20 @@ export function createDesk(
     },
     renew: soon,
   };
+}
+
+/** Work of one go, ms: half a frame. */
+const GO_MS = 8;
+
+/** Does the steps a few at a time; null once they are no longer wanted. */
+async function inSteps<Result>(steps: Steps<Result>, wanted: () => boolean): Promise<Result | null> {
+  let begun = performance.now();
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+    if (performance.now() - begun < GO_MS) continue;
+    await new Promise((next) => setTimeout(next));
+    if (!wanted()) return null;
+    begun = performance.now();
+  }
 }

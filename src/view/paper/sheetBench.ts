@@ -4,8 +4,9 @@ import { benchRows, isTwoTurns } from '../../model/mockUp/benchRows.ts';
 import { balanceCardOf } from '../../model/paper/balanceCard.ts';
 import { deckStacksOf } from '../../model/paper/deckStack.ts';
 import { withoutCylinders } from '../../model/paper/summary.ts';
+import { sumsFor } from '../../model/paper/sums.ts';
 import type { State } from '../../model/state.ts';
-import { sumsOf, written } from '../../model/sums/index.ts';
+import { written } from '../../model/sums/index.ts';
 import { CAUTION, formatFixed, formatGap, formatLength, gapLabel } from '../words.ts';
 import { type Cell, heading, leadIn, paragraph, table } from './blocks.ts';
 import { box } from './sheetGrind.ts';
@@ -186,7 +187,7 @@ export function mockUpPart({ engine, gaps, units }: State, every: boolean): Pape
 export function cautionsPart({ doc, assembly }: State): PaperBlock[] {
   // The same caution of several throws or cylinders is one.
   const said = new Map<string, string[]>();
-  for (const sum of sumsOf(doc, assembly).flatMap((g) => g.sums)) {
+  for (const sum of sumsFor(doc, assembly).flatMap((g) => g.sums)) {
     if (sum.remark?.caution !== true) continue;
     const key = withoutCylinders(sum.key);
     const text = `${key.charAt(0).toUpperCase()}${key.slice(1)}%: ${sum.remark.words}.`;

@@ -41,11 +41,15 @@ export function gapsPart(state: State, worked: Worked): PaperBlock[] {
   const proven = gaps.every((g) => g.certified)
     ? 'Static gaps are proven all through the turn: none is anywhere more than 0.001 mm (.0001 in) smaller.'
     : 'Not every static gap could be proven: those marked * were only searched.';
+  const allowance =
+    doc.assumedAllowance !== undefined && gaps.some((g) => g.assumed.length > 0)
+      ? ` Where a gap rests on assumed dimensions its limit has to be met with ${doc.assumedAllowance.value} to spare.`
+      : '';
   const owed = gaps.some((g) => g.deviationMm !== undefined) ? ' What measured outlines owe is taken off.' : '';
   return [
     heading('Gaps'),
     leadIn(
-      `${gaps.length} gaps in ${told.length} situations: ${states}. ${proven}${owed} ${running} Limits are the builder’s and the part maker’s to set.`,
+      `${gaps.length} gaps in ${told.length} situations: ${states}. ${proven}${owed}${allowance} ${running} Limits are the builder’s and the part maker’s to set.`,
     ),
     table(
       'Gaps',

@@ -3,8 +3,9 @@
 import type { GrindSheet } from '../../model/paper/grindSheet.ts';
 import { grindSheetOf } from '../../model/paper/grindSheet.ts';
 import { exactMm } from '../../model/paper/lengths.ts';
+import { groupFor } from '../../model/paper/sums.ts';
 import type { State } from '../../model/state.ts';
-import { type Amount, routeOf, sumsOf, written } from '../../model/sums/index.ts';
+import { type Amount, routeOf, written } from '../../model/sums/index.ts';
 import { html } from '../element.ts';
 import { bound, figure, heading, paragraph, table } from './blocks.ts';
 import { grindDrawing } from './grindDrawing.ts';
@@ -153,7 +154,7 @@ export function factList(
 function turnedBlocks({ doc, assembly, units }: State): PaperBlock[] {
   const { intoBlock } = doc.assemblies.find((a) => a.name === assembly)!;
   if (intoBlock === undefined || intoBlock.length === 0) return [];
-  const sums = sumsOf(doc, assembly).find((g) => g.title === 'Crank into the block')?.sums ?? [];
+  const sums = groupFor(doc, assembly, 'Crank into the block');
   return [
     heading('Crankshaft turned to fit the block'),
     table(

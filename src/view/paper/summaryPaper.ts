@@ -15,6 +15,7 @@ export function summaryBlocks(
   job: string,
   names: readonly [before: string, after: string],
   compares: boolean,
+  rpm: string,
   brevity: number,
 ): PaperBlock[] {
   const { verdict } = text;
@@ -24,13 +25,13 @@ export function summaryBlocks(
     compares ? 'What changes, in figures' : 'In figures',
     compares
       ? [
-          { title: 'In figures', percent: 34 },
+          { title: `At ${rpm}`, percent: 34 },
           { title: 'Before', percent: 22, figures: true },
           { title: 'After', percent: 22, figures: true },
           { title: 'Change', percent: 22, figures: true },
         ]
       : [
-          { title: 'In figures', percent: 60 },
+          { title: `At ${rpm}`, percent: 60 },
           { title: 'As it is', percent: 40, figures: true },
         ],
     text.figures

@@ -74,7 +74,11 @@ export function roomRows(rooms: readonly Room[], summary: Summary, units: Units)
   return rooms.slice(0, MOST_ROOMS).map((room) => roomRow(room, summary, units));
 }
 
-function roomRow({ kind, before, after, state }: Room, { cylinders, compares }: Summary, units: Units): RoomRow {
+function roomRow(
+  { kind, before, after, state, wantedMm }: Room,
+  { cylinders, compares }: Summary,
+  units: Units,
+): RoomRow {
   const [one, other] = partsOfKind(kind, cylinders > 1);
   const shown = (gap: Gap): string =>
     gap.state === 'contact' && kind !== 'deck'
@@ -85,7 +89,7 @@ function roomRow({ kind, before, after, state }: Room, { cylinders, compares }: 
     what: `${one} and ${other}`.replace(/\bthe /g, ''),
     before: before === null ? (compares ? '–' : '') : shown(before),
     after: shown(after),
-    wanted: formatLength(after.limitMm, units),
+    wanted: formatLength(wantedMm, units),
     state,
   };
 }

@@ -79,9 +79,9 @@ function verdict(rooms: readonly Room[], standing: Standing, cylinders: number, 
   return { state: STATES[standing], headline: HEADLINES[standing], sentences };
 }
 
-function roomSentence({ kind, after, state }: Room, cylinders: number, units: Units): string {
+function roomSentence({ kind, after, state, wantedMm }: Room, cylinders: number, units: Units): string {
   const [one, other] = partsOfKind(kind, cylinders > 1);
-  const wanted = formatLength(after.limitMm, units);
+  const wanted = formatLength(wantedMm, units);
   const size = formatGap({ ...after, gapMm: Math.abs(after.gapMm) }, units);
   const capital = one.charAt(0).toUpperCase() + one.slice(1);
   const plural = one.endsWith('s');
