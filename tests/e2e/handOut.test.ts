@@ -157,7 +157,7 @@ describe('what is handed out', () => {
     expect((await stateOf(page)).doc.job).toBeUndefined();
     await field('Customer reference').fill('  Order 4711 ');
     await field('Date').fill('2026-11-25');
-    await field('Notes, on the job sheet').fill(`Collect on Friday.\n\n${'A long note. '.repeat(250)}`);
+    await field('Notes, on the job sheet').fill(`Collect on Friday.\n\n${'W'.repeat(3900)}`);
     await field('Notes, on the job sheet').blur();
     await expect.poll(() => page.locator('.sw-paper[data-shown]').textContent()).toContain('Collect on Friday.');
     await ready(page);

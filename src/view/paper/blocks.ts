@@ -24,7 +24,10 @@ export function leadIn(text: string): PaperBlock {
   return { ...paragraph(text), keepWithNext: true };
 }
 
-/** Lines of a text as they were typed, each a paragraph; an empty line leaves a space. */
+/** Characters of a paragraph that no sheet is too low for, however wide they are. */
+const MOST_TOGETHER = 2000;
+
+/** Lines of a text as they were typed, each a paragraph; an empty line leaves a space. One that no sheet would hold is divided. */
 export function lines(text: string): PaperBlock[] {
   let space = 6;
   return text.split('\n').flatMap((line) => {
@@ -32,10 +35,27 @@ export function lines(text: string): PaperBlock[] {
       space = 12;
       return [];
     }
-    const made = { element: html('p', { class: 'sw-paper-text sw-paper-typed' }, line), before: space };
-    space = 2;
-    return [made];
+    return divided(line).map((part, k): PaperBlock => {
+      const made = {
+        element: html('p', { class: 'sw-paper-text sw-paper-typed' }, part),
+        before: k === 0 ? space : 0,
+      };
+      space = 2;
+      return made;
+    });
   });
+}
+
+function divided(line: string): string[] {
+  const parts: string[] = [];
+  let rest = line;
+  while (rest.length > MOST_TOGETHER) {
+    const blank = rest.lastIndexOf(' ', MOST_TOGETHER);
+    const at = blank > 0 ? blank : MOST_TOGETHER;
+    parts.push(rest.slice(0, at));
+    rest = rest.slice(at).trimStart();
+  }
+  return [...parts, rest];
 }
 
 export interface Column {

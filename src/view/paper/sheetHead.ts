@@ -10,6 +10,8 @@ import { factList } from './sheetGrind.ts';
 import type { PaperBlock } from './sheets.ts';
 
 const MOST_SENTENCES = 3;
+/** Characters of a route that stand beside the name of its assembly. */
+const MOST_IN_HEAD = 300;
 
 const NAMES: Readonly<Record<ChangeName, string>> = {
   displacement: 'Displacement',
@@ -27,7 +29,9 @@ const NAMES: Readonly<Record<ChangeName, string>> = {
 export function headPart(state: State): PaperBlock[] {
   const { doc, assembly, engine, gaps, units } = state;
   const { block } = doc;
-  const route = (name: string): string => doc.assemblies.find((a) => a.name === name)!.route;
+  const routeOf = (name: string): string => doc.assemblies.find((a) => a.name === name)!.route;
+  const isLong = (name: string): boolean => routeOf(name).length > MOST_IN_HEAD;
+  const withRoute = (name: string): string => (isLong(name) ? name : `${name}: ${routeOf(name)}`);
   const compares = assembly !== doc.replaced;
   const ill = distinct(engine, gaps).filter(({ gap }) => gap.state !== 'clears');
   const sentences = ill.slice(0, MOST_SENTENCES).map(({ gap }) => gapSentence(gap, engine, units));
@@ -46,8 +50,9 @@ export function headPart(state: State): PaperBlock[] {
         ['Allowance for assumed outlines', doc.assumedAllowance?.value ?? 'not stated'],
       ],
       [
-        ['Proposed', `${assembly}: ${route(assembly)}`],
-        ['Replaced', compares ? `${doc.replaced}: ${route(doc.replaced)}` : 'nothing: this is the assembly as it is'],
+        ...(doc.job?.reference === undefined ? [] : [['Customer reference', doc.job.reference] as const]),
+        ['Proposed', withRoute(assembly)],
+        ['Replaced', compares ? withRoute(doc.replaced) : 'nothing: this is the assembly as it is'],
       ],
     ),
     {
@@ -59,6 +64,9 @@ export function headPart(state: State): PaperBlock[] {
       ),
       before: 10,
     },
+    ...[assembly, ...(compares ? [doc.replaced] : [])]
+      .filter(isLong)
+      .flatMap((name) => [heading(`How “${name}” comes about`), ...lines(routeOf(name))]),
     ...(doc.job?.notes === undefined ? [] : [heading('Notes'), ...lines(doc.job.notes)]),
     ...figuresTable(state),
   ];
