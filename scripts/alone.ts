@@ -10,6 +10,15 @@ import { viteSingleFile } from 'vite-plugin-singlefile';
 
 const NAME = 'counter.html';
 
+/** A page that opens from disk can fetch no worker: its code lies in the page. */
+const workersInside: Plugin = {
+  name: 'strokewright-workers-inside',
+  enforce: 'pre',
+  resolveId(source, importer) {
+    return source.endsWith('?worker') ? this.resolve(`${source}&inline`, importer, { skipSelf: true }) : null;
+  },
+};
+
 export function alone(): Plugin {
   return {
     name: 'strokewright-alone',
@@ -26,7 +35,7 @@ export function alone(): Plugin {
           root,
           publicDir: false,
           logLevel: 'warn',
-          plugins: [viteSingleFile({ removeViteModuleLoader: true })],
+          plugins: [workersInside, viteSingleFile({ removeViteModuleLoader: true })],
           build: {
             target: 'es2023',
             outDir: dir,

@@ -136,6 +136,7 @@ listenToKeys(store, () => pages.back() || side.back());
 opening.listenToDrops();
 listenToLinks(keeper);
 
+void scene.ready.then(() => performance.mark('first picture'));
 void scene.ready.then(() => useOffline(host('bar'), keeper));
 
 void import('./glossary.ts').then(({ useGlossary }) => useGlossary(store, () => pages.open('lessons')));

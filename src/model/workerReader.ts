@@ -1,5 +1,5 @@
 /** Reads and fits outlines in a worker, made when the first file comes; if it fails, the page reads by itself. */
-import OutlineWorker from './outline.worker.ts?worker&inline';
+import OutlineWorker from './outline.worker.ts?worker';
 import { directReader, type OutlineReader, type ReadOutline } from './outlineReader.ts';
 
 interface Answer {

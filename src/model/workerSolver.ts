@@ -1,6 +1,6 @@
 /** The solver in a worker. While one task runs only the newest of those that come is kept. A worker that breaks is replaced, twice; then the page solves by itself. */
 
-import SolveWorker from './solve.worker.ts?worker&inline';
+import SolveWorker from './solve.worker.ts?worker';
 import type { SolveAnswer, Solver, SolveTask } from './solver.ts';
 import { directSolver } from './solver.ts';
 

@@ -1,10 +1,10 @@
-/** The pool of a page: its workers come with the page's own script. */
+/** The pool of a page: its workers are files of their own, which the first picture does not wait for. */
 import type { Pool } from './kind.ts';
 import { createPool } from './pool.ts';
 import type { FromWorker } from './serve.ts';
 import type { Work } from './table.ts';
 import { WORK } from './table.ts';
-import PoolWorker from './work.worker.ts?worker&inline';
+import PoolWorker from './work.worker.ts?worker';
 
 /** More would not be kept fed by one page. */
 const MOST_WORKERS = 4;

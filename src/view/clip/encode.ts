@@ -1,6 +1,6 @@
 /** Frames into a file: MP4 or WebM by the browser's own encoder, or GIF by a worker of ours. */
 import type { FromGif, ToGif } from './gif.worker.ts';
-import GifWorker from './gif.worker.ts?worker&inline';
+import GifWorker from './gif.worker.ts?worker';
 import { paint } from './paint.ts';
 
 export type Kind = 'mp4' | 'webm' | 'gif';
