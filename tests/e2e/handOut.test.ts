@@ -168,6 +168,17 @@ describe('what is handed out', () => {
       expect(block).toContain('Order 4711');
       expect(block).toContain('2026-11-25');
     }
+    // The button asks the browser to print this page; its title is what a file would be called, and is as before after it.
+    const title = await page.title();
+    const asked = await page.evaluate(() => {
+      const titles: string[] = [];
+      globalThis.print = () => titles.push(document.title);
+      const buttons = [...document.querySelectorAll<HTMLButtonElement>('.sw-desk-tools button')];
+      buttons.find((b) => b.checkVisibility() && b.textContent === 'Print or save as PDF')!.click();
+      return titles;
+    });
+    expect(asked).toEqual(['Single-cylinder bench rig, job sheet']);
+    expect(await page.title()).toBe(title);
     // Nothing was proven anew for words alone.
     expect((await stateOf(page)).gaps.every((g) => g.certified)).toBe(true);
     await field('Customer reference').fill('');
