@@ -1,7 +1,7 @@
 /** Rules about crankshaft and rods: that the assembly turns, and that its parts fit beside and around one another. */
 import type { Decimal } from 'decimal.js';
 import { counterweightOf, pistonOf, type RodField, rodOf, weightedCheeks } from './bodyOf.ts';
-import type { Assembly, Block, BuildDocument } from './document.ts';
+import type { Assembly, Block, BuildDocument, CheekSide } from './document.ts';
 import { borePlace, type Layout, type LayoutCylinder, layoutOfBlock } from './layouts.ts';
 import { Exact } from './literal.ts';
 import { checkRodSection, rodSectionRules } from './rulesRod.ts';
@@ -51,6 +51,11 @@ export const crankGroup: RuleGroup = {
       why: 'The cheeks would run in the webs.',
     },
     {
+      name: 'cheek shifted',
+      what: 'A counterweight moved along the shaft by at most the thickness of its cheek, and not into the bearing web beside it.',
+      why: 'One moved farther would hang on neither journal, and in the web it would run in metal.',
+    },
+    {
       name: 'counterweight outside its hub',
       what: 'Counterweight radius greater than the hub radius.',
       why: 'There would be no counterweight; a cheek without one is left out in crank.weighted.',
@@ -67,6 +72,7 @@ export const crankGroup: RuleGroup = {
       const place = `assemblies[${a}]`;
       checkCrank(doc, assembly, `${place}.crank`, layout, report);
       checkCounterweights(assembly, place, layout, report);
+      checkShifts(doc, assembly, place, layout, report);
       checkRods(doc, assembly, place, layout, report);
       checkPins(doc, assembly, place, layout, report);
     });
@@ -126,6 +132,41 @@ function checkCounterweights(assembly: Assembly, place: string, layout: Layout, 
       report('counterweight corner', `${at}.cornerRadius`, dims.cornerRadius.value, allowed);
     }
   }
+}
+
+/**
+ * Cheeks moved along the shaft by own entries. A web takes its thickness between the cheeks of neighbouring throws, and what room
+ * there is beside it may be used by either: the two shifts together must leave the web.
+ */
+function checkShifts(doc: BuildDocument, assembly: Assembly, place: string, layout: Layout, report: Report): void {
+  const { crank } = assembly;
+  const thickness = exact(crank.cheekThickness);
+  const shiftOf = (number: number, side: CheekSide) => {
+    const { own, ownPlace } = counterweightOf(assembly, number, side);
+    const dim = own?.axialShift;
+    return { dim, mm: dim === undefined ? new Exact(0) : exact(dim), at: `${place}.${ownPlace}.axialShift` };
+  };
+  layout.throwPhasesDeg.forEach((_, k) => {
+    const [front, rear] = [shiftOf(k + 1, 'front'), shiftOf(k + 1, 'rear')];
+    for (const { dim, mm, at } of [front, rear]) {
+      if (dim !== undefined && mm.abs().gt(thickness)) {
+        const allowed = `Allowed: at most the thickness of the cheek, ${sayMm(thickness)}, either way.`;
+        report('cheek shifted', at, dim.value, allowed);
+      }
+    }
+    if (k + 1 === layout.throwPhasesDeg.length) return;
+    const next = shiftOf(k + 2, 'front');
+    if (rear.dim === undefined && next.dim === undefined) return;
+    const apart = throwCentre(doc.block, layout, k + 2).minus(throwCentre(doc.block, layout, k + 1));
+    const room = apart.minus(exact(crank.journalLength)).minus(thickness.times(2));
+    const web = exact(doc.block.bulkhead.thickness);
+    const left = room.minus(rear.mm).plus(next.mm);
+    // Without room for the web to begin with, it is not the shift that is wrong.
+    if (room.lt(web) || !left.lt(web)) return;
+    const one = rear.dim !== undefined && rear.mm.gt(0) ? rear : next;
+    const allowed = `That leaves ${sayMm(left)} between the cheeks; allowed: at least the bearing web, ${sayMm(web)}.`;
+    report('cheek shifted', one.at, one.dim?.value ?? '', allowed);
+  });
 }
 
 /**

@@ -78,9 +78,26 @@ function wrap(rad: number, period: number): number {
 /** A gap meant to be at its limit comes out by rounding a hair beside it, mm: it clears. */
 export const AT_LIMIT_MM = 1e-9;
 
-/** State of a gap against its limit; a gap on assumed outlines is judged less the allowance, and without one can't clear. */
-export function gapState(gapMm: number, limitMm: number, assumed: boolean, allowanceMm: number | null): GapState {
-  if (gapMm <= 0) return 'contact';
+/**
+ * Whether two parts touch, or nothing proves that they don't: a gap found within the certificate's tolerance of zero, mm, with
+ * a bound that is not above zero. Without a bound (an exact figure, or a sample) the gap stands for itself.
+ */
+export function touches(gapMm: number, lowerBoundMm: number = gapMm): boolean {
+  return gapMm <= 0 || (lowerBoundMm <= 0 && gapMm <= CERTIFICATE_TOLERANCE_MM);
+}
+
+/**
+ * State of a gap against its limit, all mm; a gap on assumed outlines is judged less the allowance, and without one can't clear.
+ * `lowerBoundMm` is what is proven of a gap that was searched for; left out of one that is exact or sampled.
+ */
+export function gapState(
+  gapMm: number,
+  limitMm: number,
+  assumed: boolean,
+  allowanceMm: number | null,
+  lowerBoundMm: number = gapMm,
+): GapState {
+  if (touches(gapMm, lowerBoundMm)) return 'contact';
   const judged = assumed ? gapMm - (allowanceMm ?? 0) : gapMm;
   if (judged < limitMm - AT_LIMIT_MM) return 'tight';
   return assumed && allowanceMm === null ? 'unproven' : 'clears';
@@ -153,7 +170,13 @@ export function describe(
     direction: directionOf(cell, witness.inPlaneMm),
     axialOverlapMm: cell.overlapMm,
     limitMm: pair.limitMm,
-    state: gapState(found.gapMm, pair.limitMm, pair.assumed.length > 0, allowanceMm),
+    state: gapState(
+      found.gapMm,
+      pair.limitMm,
+      pair.assumed.length > 0,
+      allowanceMm,
+      certified ? found.lowerBoundMm : found.gapMm,
+    ),
     assumed: pair.assumed,
     cylinder: pair.cylinder,
     periodRad: pair.periodRad,

@@ -86,6 +86,9 @@ export function gapSentence(gap: Gap, engine: Engine, units: Units): string {
   if (gap.state === 'contact') {
     const overlap =
       gap.axialOverlapMm > 0 ? ` They overlap ${formatLength(gap.axialOverlapMm, units)} along the crank.` : '';
+    // Within a thousandth of a millimetre nothing proves that they stay apart.
+    if (gap.gapMm > 0)
+      return `${first} comes so near ${second} that contact is not ruled out${turn}. ${limit}${overlap}`;
     if (gap.gapMm === 0) return `${first} touches ${second}${turn}. ${limit}${overlap}`;
     return `${first} hits ${second} by ${size}${turn}. ${limit}${overlap}`;
   }

@@ -512,6 +512,16 @@ const BROKEN: readonly [rule: string, place: string, changes: Record<string, unk
   ['pocket in the crown', `${V}.exhaust.pocket.depth`, { ...valves(), [`${V}.exhaust.pocket.depth`]: dim('.260 in') }],
   ['kind of value', `${V}.rockerRatio`, { ...valves(), [`${V}.rockerRatio`]: 3.01 }],
   [
+    'cheek shifted',
+    'assemblies[0].own[0].axialShift',
+    { 'assemblies[0].own': [{ body: 'counterweight', throw: 1, side: 'front', axialShift: dim('-.801 in') }] },
+  ],
+  [
+    'cheek shifted',
+    'assemblies[0].own[0].axialShift',
+    { 'assemblies[0].own': [{ body: 'counterweight', throw: 3, side: 'front', axialShift: dim('-.081 in') }] },
+  ],
+  [
     'lobes side by side',
     'assemblies[0].own[0].axialShift',
     {
@@ -735,6 +745,32 @@ describe('bounds', () => {
   it('a shared dimension is refused once, not for every cylinder', () => {
     const problems = problemsOf(changed(exampleV8(), { [`${A}.piston.skirtDiameter`]: dim('4.100 in') }));
     expect(problems.map((p) => p.place)).toEqual([`${A}.piston.skirtDiameter`]);
+  });
+
+  it('a counterweight moved along the shaft leaves the web, and stays within its own thickness', () => {
+    type Shift = readonly [number: number, side: string, shift: string];
+    const rulesAt = (...shifts: readonly Shift[]) => {
+      const own = shifts.map(([number, side, shift]) => ({
+        body: 'counterweight',
+        throw: number,
+        side,
+        axialShift: dim(shift),
+      }));
+      return problemsOf(changed(exampleV8(), { [`${A}.own`]: own })).map((p) => `${p.rule}: ${p.place}`);
+    };
+    const refused = (k: number) => [`cheek shifted: ${A}.own[${k}].axialShift`];
+    // 4.480 - 1.900 - 2 × .800 = .980 between the cheeks, the web takes .900: .080 to spare.
+    expect(rulesAt([2, 'rear', '.080 in'])).toEqual([]);
+    expect(rulesAt([2, 'rear', '.081 in'])).toEqual(refused(0));
+    expect(rulesAt([3, 'front', '-.080 in'])).toEqual([]);
+    expect(rulesAt([3, 'front', '-.081 in'])).toEqual(refused(0));
+    // The neighbour moved out of the way makes room, moved nearer takes it.
+    expect(rulesAt([2, 'rear', '.100 in'], [3, 'front', '.020 in'])).toEqual([]);
+    expect(rulesAt([2, 'rear', '.050 in'], [3, 'front', '-.031 in'])).toEqual(refused(0));
+    // No web beyond the ends: the thickness, .800.
+    expect(rulesAt([1, 'front', '-.800 in'])).toEqual([]);
+    expect(rulesAt([1, 'front', '-.801 in'])).toEqual(refused(0));
+    expect(rulesAt([4, 'rear', '.801 in'])).toEqual(refused(0));
   });
 
   it('a rod moved along the shaft must still pass between the bosses', () => {

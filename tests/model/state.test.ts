@@ -1,6 +1,6 @@
 /** When a gap clears, is tight, touches, or is unproven: against its limit, with and without an allowance for assumed outlines. */
 import { describe, expect, it } from 'vitest';
-import { gapState } from '../../src/model/solve.ts';
+import { gapState, touches } from '../../src/model/solve.ts';
 
 describe('state of a gap', () => {
   it.each([
@@ -23,5 +23,27 @@ describe('state of a gap', () => {
     [0.07 * 25.4, 0.06 * 25.4, true, 0.01 * 25.4, 'clears'],
   ] as const)('gap %d, limit %d, assumed %s, allowance %s: %s', (gapMm, limitMm, assumed, allowanceMm, state) => {
     expect(gapState(gapMm, limitMm, assumed, allowanceMm)).toBe(state);
+  });
+});
+
+describe('parts that just touch', () => {
+  it.each([
+    // gap found, bound proven, rests on assumed outlines: state against a limit of 1.5 and of nothing
+    [0.0005, -0.0005, false, 'contact', 'contact'],
+    [0.001, 0, false, 'contact', 'contact'],
+    [0.000001, -0.000999, true, 'contact', 'contact'],
+    // Proven apart, be it by a nanometre.
+    [0.0005, 0.000001, false, 'tight', 'clears'],
+    // Beyond the tolerance of the certificate: the work ran out before anything was proven, which is told otherwise.
+    [0.0011, -0.5, false, 'tight', 'clears'],
+    [-0.2, -0.201, false, 'contact', 'contact'],
+  ] as const)('gap %d with a bound of %d, assumed %s', (gapMm, lowerMm, assumed, limited, unlimited) => {
+    expect(gapState(gapMm, 1.5, assumed, 0, lowerMm)).toBe(limited);
+    expect(gapState(gapMm, 0, assumed, 0, lowerMm)).toBe(unlimited);
+  });
+
+  it('without a bound the figure stands for itself', () => {
+    expect(touches(1e-9)).toBe(false);
+    expect(touches(0)).toBe(true);
   });
 });

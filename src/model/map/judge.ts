@@ -24,7 +24,7 @@ import { certifyAgain, leavesOf } from '../../core/clearance/again.ts';
 import { CERTIFICATE_TOLERANCE_MM } from '../../core/clearance/certify.ts';
 import { solveHead } from '../headPair.ts';
 import type { GapState } from '../results.ts';
-import { AT_LIMIT_MM, PAIR_BUDGET, pairCells } from '../solve.ts';
+import { AT_LIMIT_MM, PAIR_BUDGET, pairCells, touches } from '../solve.ts';
 import { depthNear } from './depth.ts';
 import type { Entry, Fallen, Ground, Laid } from './ground.ts';
 import { alongTheShaft, entriesOf, shiftsBetween } from './ground.ts';
@@ -126,7 +126,7 @@ export function judge(ground: Ground, laid: Laid, known: Known): Omit<MapCell, '
     evaluations += found.evaluations;
     if (found.again.budgetSpent) certified = false;
     if (found.again.parts === null) return;
-    if (found.gapMm <= 0) contact = true;
+    if (touches(found.gapMm, found.again.lowerMm)) contact = true;
     const margin = found.gapMm - entry.neededMm;
     if (margin >= best - (told === null ? 0 : TIE_MM)) return;
     best = margin;

@@ -67,7 +67,7 @@ function judge(doc: BuildDocument, pair: Pair, hint: number | undefined, marginM
     found = gapOfPair(pair, found.atCrankRad, { ...AS_SHOWN, ...only });
   // Where the work allowed ran out nothing is proven, and nothing is said to clear.
   const open = found.lowerBoundMm === Number.NEGATIVE_INFINITY;
-  const state = gapState(found.gapMm, pair.limitMm, pair.assumed.length > 0, allowanceMm(doc));
+  const state = gapState(found.gapMm, pair.limitMm, pair.assumed.length > 0, allowanceMm(doc), found.lowerBoundMm);
   const below = state === 'tight' || state === 'contact' || open;
   return { gapMm: found.sectionMm, marginMm: found.gapMm - needed, below, open };
 }
