@@ -19,8 +19,8 @@ export interface Making {
 }
 
 /** Bits for each px and frame: lines on paper need little. */
-const BITS_A_PX = 0.12;
-const LEAST_BITS_PER_S = 1_000_000;
+const BITS_A_PX = 0.06;
+const LEAST_BITS_PER_S = 400_000;
 /** Pictures spread over a GIF from which its colours are taken. */
 const SAMPLES = 8;
 
