@@ -31,7 +31,7 @@ const RULES: Readonly<Record<string, Rule>> = {
   view: {
     code: ['model', 'core'],
     types: ['assembly', 'build'],
-    packages: ['pixi.js', 'pixi.js/unsafe-eval', 'mediabunny', 'gifenc'],
+    packages: ['pixi.js', 'pixi.js/unsafe-eval', 'mediabunny', 'gifenc', 'uplot'],
   },
   model: {
     code: ['assembly', 'exchange', 'build', 'core'],

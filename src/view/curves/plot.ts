@@ -1,0 +1,174 @@
+/** Curves over one axis of crank angle, drawn by uPlot once; the cursor is a line of its own that only moves. */
+import uPlot from 'uplot';
+import type { Line } from '../../model/curves/lines.ts';
+import { html } from '../element.ts';
+import { readInk, watchTheme } from '../theme.ts';
+import { type Scale, said } from './scale.ts';
+import { hexColours, lookOf } from './strokes.ts';
+
+export interface PlotContent {
+  readonly x: Float64Array;
+  readonly xLabel: string;
+  /** Ticks at multiples of it; null: where they fall. */
+  readonly xStep: number | null;
+  readonly lines: readonly Line[];
+  readonly yLabel: string;
+  readonly scale: Scale;
+  /** What the words of a mark begin with, as "74.1°". */
+  readonly place: (x: number) => string;
+}
+
+export interface Plot {
+  readonly element: HTMLElement;
+  show(content: PlotContent): void;
+  /** Moves the cursor; nothing is drawn anew. */
+  moveTo(x: number): void;
+  /** Px in the plot of a place, for checks from outside. */
+  px(x: number, y: number): { readonly x: number; readonly y: number } | null;
+  destroy(): void;
+}
+
+const HEIGHT_PX = 380;
+const LEAST_PX = 240;
+
+/** `drag` is told where a hand puts the cursor; without it there is none. */
+export function createPlot(drag: ((x: number) => void) | null): Plot {
+  const element = html('div', { class: 'sw-curves-plot' });
+  const line = html('div', { class: 'sw-curves-cursor' });
+  let plot: uPlot | null = null;
+  let content: PlotContent | null = null;
+  let at = 0;
+
+  function draw(): void {
+    plot?.destroy();
+    plot = null;
+    const width = Math.max(LEAST_PX, element.clientWidth);
+    if (content === null || element.clientWidth === 0) return;
+    const { x, lines, scale, xStep } = content;
+    const colours = hexColours(readInk());
+    const axis = { stroke: colours.ink, font: '13px system-ui, sans-serif', labelFont: '13px system-ui, sans-serif' };
+    const grid = { stroke: colours.rule, width: 1 };
+    const ticks = { stroke: colours.rule, width: 1 };
+    const ends = [x[0]!, x.at(-1)!] as const;
+    plot = new uPlot(
+      {
+        width,
+        height: Math.min(HEIGHT_PX, Math.max(LEAST_PX, Math.round(width * 0.6))),
+        legend: { show: false },
+        cursor: { show: false },
+        scales: { x: { time: false, range: [...ends] } },
+        axes: [
+          {
+            ...axis,
+            grid,
+            ticks,
+            label: content.xLabel,
+            ...(xStep === null
+              ? {}
+              : {
+                  splits: () => {
+                    const step = width < 480 ? 2 * xStep : xStep;
+                    return Array.from(
+                      { length: Math.floor((ends[1] - ends[0]) / step) + 1 },
+                      (_, k) => ends[0] + k * step,
+                    );
+                  },
+                }),
+          },
+          { ...axis, grid, ticks, label: `${content.yLabel}${scale.unit === '' ? '' : `, ${scale.unit}`}`, size: 84 },
+        ],
+        series: [{}, ...lines.map((each, k) => ({ ...lookOf(each, k, colours), spanGaps: false }))],
+        hooks: { draw: [marks], ready: [place] },
+      },
+      [
+        x,
+        ...lines.map(({ values }) => Array.from(values, (v) => (Number.isFinite(v) ? v * scale.factor : null))),
+      ] as uPlot.AlignedData,
+      element,
+    );
+    plot.over.append(line);
+    line.hidden = drag === null;
+    place();
+  }
+
+  /** Rings at the extremes, each with its angle and value, unless another stands too near. */
+  function marks(u: uPlot): void {
+    const { lines, scale, place: where } = content!;
+    const { ctx } = u;
+    const ratio = devicePixelRatio || 1;
+    const colours = hexColours(readInk());
+    const written: { x: number; y: number; w: number }[] = [];
+    ctx.save();
+    ctx.font = `${13 * ratio}px system-ui, sans-serif`;
+    ctx.textAlign = 'left';
+    ctx.textBaseline = 'alphabetic';
+    ctx.setLineDash([]);
+    for (const [k, each] of lines.entries()) {
+      for (const mark of each.marks) {
+        const px = u.valToPos(mark.deg, 'x', true);
+        const py = u.valToPos(mark.value * scale.factor, 'y', true);
+        ctx.strokeStyle = lookOf(each, k, colours).stroke;
+        ctx.lineWidth = 2 * ratio;
+        ctx.beginPath();
+        ctx.arc(px, py, 4 * ratio, 0, 2 * Math.PI);
+        ctx.stroke();
+        const text = `${where(mark.deg)} ${said(mark.value, scale)}`;
+        const w = ctx.measureText(text).width;
+        const tx = Math.min(Math.max(px - w / 2, u.bbox.left + 2), u.bbox.left + u.bbox.width - w - 2);
+        const above = py - 10 * ratio > u.bbox.top + 14 * ratio;
+        const ty = above ? py - 9 * ratio : py + 20 * ratio;
+        if (written.some((o) => Math.abs(o.y - ty) < 15 * ratio && tx < o.x + o.w + 6 && o.x < tx + w + 6)) continue;
+        written.push({ x: tx, y: ty, w });
+        ctx.fillStyle = colours.ink;
+        ctx.fillText(text, tx, ty);
+      }
+    }
+    ctx.restore();
+  }
+
+  function place(): void {
+    if (plot === null) return;
+    line.style.transform = `translateX(${plot.valToPos(at, 'x').toFixed(2)}px)`;
+  }
+
+  function dragged(event: PointerEvent): void {
+    if (plot === null || drag === null || event.buttons === 0) return;
+    const box = plot.over.getBoundingClientRect();
+    const px = Math.min(Math.max(event.clientX - box.left, 0), box.width);
+    drag(plot.posToVal(px, 'x'));
+    event.preventDefault();
+  }
+  element.addEventListener('pointerdown', (event) => {
+    if (plot === null || drag === null || !(event.target instanceof Node) || !plot.over.contains(event.target)) return;
+    element.setPointerCapture(event.pointerId);
+    dragged(event);
+  });
+  element.addEventListener('pointermove', dragged);
+
+  const size = new ResizeObserver(([entry]) => {
+    if (plot === null || Math.abs(entry!.contentRect.width - plot.width) > 1) draw();
+  });
+  size.observe(element);
+  const stopTheme = watchTheme(draw);
+
+  return {
+    element,
+    show(next) {
+      content = next;
+      draw();
+    },
+    moveTo(x) {
+      at = x;
+      place();
+    },
+    px: (x, y) => {
+      if (plot === null || content === null) return null;
+      return { x: plot.valToPos(x, 'x'), y: plot.valToPos(y * content.scale.factor, 'y') };
+    },
+    destroy() {
+      size.disconnect();
+      stopTheme();
+      plot?.destroy();
+    },
+  };
+}

@@ -1,0 +1,91 @@
+/** Two or three engines turning together on one crank angle: their parts as outlines that are only moved, side by side, to one scale. */
+import type { Engine } from '../../assembly/engine.ts';
+import { newPose, POSE_TURN, POSE_X, POSE_Y } from '../../core/plane/pose.ts';
+import type { Compared } from '../../model/curves/compare.ts';
+import { html, svg } from '../element.ts';
+import { bodiesInView } from '../inView.ts';
+import { sweptBox } from '../scene/swept.ts';
+import { svgPath } from '../svgSection/localPath.ts';
+import { readInk } from '../theme.ts';
+import { hexColours, lookOf } from './strokes.ts';
+
+export interface Together {
+  readonly element: HTMLElement;
+  /** At most three of them are drawn. */
+  show(list: readonly Compared[], cylinder: number): void;
+  /** Radians after true TDC of that cylinder, of each engine by itself. */
+  turnTo(afterTdcRad: number): void;
+}
+
+const MOST = 3;
+
+export function createTogether(): Together {
+  const element = html('div', { class: 'sw-curves-together' });
+  let movers: ((afterTdcRad: number) => void)[] = [];
+  let at = 0;
+
+  function one({ name, engine }: Compared, k: number, cylinder: number, box: ReturnType<typeof sweptBox>): HTMLElement {
+    const seen = bodiesInView({ engine, cylinder, gaps: [], picked: null });
+    const mirror = engine.mirrored ? -1 : 1;
+    const edge = 6;
+    const view = `${box.x0 - edge} ${-box.y1 - edge} ${box.x1 - box.x0 + 2 * edge} ${box.y1 - box.y0 + 2 * edge}`;
+    const drawing = svg('svg', { viewBox: view, role: 'img', 'aria-label': `${name}, turning` });
+    const pose = newPose();
+    const chosen = engine.cylinders.find((c) => c.number === cylinder)!;
+    const parts = seen
+      .filter(({ role }) => role === 'cut')
+      .map(({ body, part }) => {
+        const group = svg('g');
+        for (const shape of part === undefined ? body.drawn : body.drawn.filter(part)) {
+          if (shape.style === 'hidden' || shape.style === 'construction') continue;
+          const d = [shape.outline, ...(shape.holes ?? [])].map((outline) => svgPath(outline)).join('');
+          group.append(svg('path', { d, class: 'sw-curves-part' }));
+        }
+        drawing.append(group);
+        return { body, group };
+      });
+    movers.push((afterTdcRad) => {
+      const crankAngleRad = chosen.firingTdcRad + afterTdcRad;
+      for (const { body, group } of parts) {
+        body.motion.write(crankAngleRad, pose);
+        // Carried by turning clockwise, which with y running down is the way of growing angles; mirrored last.
+        const deg = (pose[POSE_TURN]! * 180) / Math.PI;
+        const flip = mirror === -1 ? 'scale(-1 1) ' : '';
+        group.setAttribute(
+          'transform',
+          `${flip}translate(${pose[POSE_X]!.toFixed(3)} ${(-pose[POSE_Y]!).toFixed(3)}) rotate(${deg.toFixed(3)})`,
+        );
+      }
+    });
+    const { stroke } = lookOf({}, k, hexColours(readInk()));
+    const caption = html('figcaption', {}, name);
+    caption.style.borderTop = `3px solid ${stroke}`;
+    return html('figure', {}, drawing, caption);
+  }
+
+  return {
+    element,
+    show(list, cylinder) {
+      movers = [];
+      const some = list.slice(0, MOST).filter(({ engine }) => engine.cylinders.some((c) => c.number === cylinder));
+      const boxes = some.map(({ engine }) => reach(engine, cylinder));
+      const box = {
+        x0: Math.min(...boxes.map((b) => b.x0)),
+        y0: Math.min(...boxes.map((b) => b.y0)),
+        x1: Math.max(...boxes.map((b) => b.x1)),
+        y1: Math.max(...boxes.map((b) => b.y1)),
+      };
+      element.replaceChildren(...some.map((each, k) => one(each, k, cylinder, box)));
+      for (const move of movers) move(at);
+    },
+    turnTo(afterTdcRad) {
+      at = afterTdcRad;
+      for (const move of movers) move(at);
+    },
+  };
+}
+
+function reach(engine: Engine, cylinder: number): ReturnType<typeof sweptBox> {
+  const seen = bodiesInView({ engine, cylinder, gaps: [], picked: null }).filter(({ role }) => role === 'cut');
+  return sweptBox(seen, engine.mirrored ? -1 : 1, engine.cycleRad);
+}

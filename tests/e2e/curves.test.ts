@@ -1,0 +1,161 @@
+/** The page of curves: the cursor and the engine move one another, the plot agrees with the core, files come out, nothing bars the way. */
+import { readFileSync } from 'node:fs';
+import axeCore from 'axe-core';
+import type { Browser, Page } from 'playwright-core';
+import { PNG } from 'pngjs';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { launch, openPage, pressInBar, settled, stateOf } from '../support/browser.ts';
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(() => browser?.close());
+
+async function onCurves(page: Page): Promise<void> {
+  await settled(page);
+  await pressInBar(page, 'Curves');
+  await page.locator('#page-curves .uplot canvas').first().waitFor();
+}
+
+const choose = (page: Page, label: string, value: string) =>
+  page.locator('#page-curves').getByLabel(label, { exact: true }).selectOption(value);
+
+/** Degrees after TDC at which the cursor stands, read off the page: its place within the plot. */
+function cursorDeg(page: Page): Promise<number> {
+  return page.evaluate(() => {
+    const line = document.querySelector<HTMLElement>('.sw-curves-cursor')!;
+    const over = line.parentElement!.getBoundingClientRect();
+    const box = line.getBoundingClientRect();
+    return ((box.left + box.width / 2 - over.left) / over.width) * 360;
+  });
+}
+
+describe('curves', () => {
+  it('cursor and crank move one another, in the same frame, to a pixel; by hand and by keys', async () => {
+    const { page, complaints, close } = await openPage(browser, inject('baseUrl'), { query: '?demo=bench-rig' });
+    await onCurves(page);
+    const plot = page.locator('.sw-curves-chart .u-over');
+    const box = (await plot.boundingBox())!;
+    const degAPx = 360 / box.width;
+    // Crank to cursor, without waiting for a frame.
+    const at = await page.evaluate(() => {
+      const { store } = (globalThis as never as { strokewright: { store: import('../../src/model/state.ts').Store } })
+        .strokewright;
+      const c = store.state.engine.cylinders[0]!;
+      store.send({ do: 'turn to', crankAngleRad: (c.tdcRad + (137 * Math.PI) / 180) % (2 * Math.PI) });
+      const line = document.querySelector<HTMLElement>('.sw-curves-cursor')!;
+      const over = line.parentElement!.getBoundingClientRect();
+      const own = line.getBoundingClientRect();
+      return ((own.left + own.width / 2 - over.left) / over.width) * 360;
+    });
+    expect(Math.abs(at - 137)).toBeLessThan(degAPx);
+    // Hand to crank.
+    await page.mouse.move(box.x + box.width / 4, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2, { steps: 4 });
+    await page.mouse.up();
+    const from = (await stateOf(page)).now.motion.fromTdcRad;
+    const deg = ((from * 180) / Math.PI + 360) % 360;
+    expect(Math.abs(deg - 180)).toBeLessThan(2 * degAPx);
+    expect(Math.abs((await cursorDeg(page)) - deg)).toBeLessThan(degAPx);
+    // Keys to crank.
+    const handle = page.getByRole('slider', { name: 'Crank angle after top dead centre' });
+    await handle.focus();
+    await page.keyboard.press('Home');
+    await page.keyboard.press('Shift+ArrowRight');
+    await page.keyboard.press('ArrowRight');
+    expect(await handle.getAttribute('aria-valuenow')).toBe('11.0');
+    expect(await handle.getAttribute('aria-valuetext')).toMatch(/^11\.0°: As it stands on the bench [\d.]+ mm/);
+    await close();
+    expect(complaints).toEqual([]);
+  });
+
+  it('the drawn curve passes where the core says, and the files hold what is drawn', async () => {
+    const { page, complaints, close } = await openPage(browser, inject('baseUrl'), { query: '?demo=bench-rig' });
+    await onCurves(page);
+    const saved = async (name: string): Promise<Buffer> => {
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.locator('#page-curves').getByRole('button', { name, exact: true }).click(),
+      ]);
+      return readFileSync(await download.path());
+    };
+    const rows = (await saved('Save as CSV'))
+      .toString()
+      .trim()
+      .split('\r\n')
+      .map((row) => row.split(','));
+    // By hand: 86 mm of stroke on a 138 mm rod, 43 + 138 - sqrt(138² - 43²) below the top at 90 degrees.
+    const column = 1 + ['As it stands on the bench', 'Short rod', 'Longer stroke'].indexOf('Longer stroke');
+    expect(Number(rows[181]![column])).toBeCloseTo(43 + 138 - Math.sqrt(138 ** 2 - 43 ** 2), 6);
+    const svg = (await saved('Save as SVG')).toString();
+    const wellFormed = await page.evaluate(
+      (xml) => new DOMParser().parseFromString(xml, 'image/svg+xml').querySelectorAll('parsererror').length,
+      svg,
+    );
+    expect(wellFormed).toBe(0);
+    expect(svg).toContain('Longer stroke');
+    const png = PNG.sync.read(await saved('Save as PNG'));
+    expect([png.width, png.height]).toEqual([1920, 1200]);
+    // The first line's colour stands on the canvas where its value lies, and nowhere near a quarter of the height away.
+    const hits = await page.evaluate(() => {
+      const canvas = document.querySelector<HTMLCanvasElement>('.sw-curves-chart .uplot canvas')!;
+      const { width, height } = canvas;
+      const { data } = canvas.getContext('2d')!.getImageData(0, 0, width, height);
+      let blue = 0;
+      for (let k = 0; k < data.length; k += 4) if (data[k]! < 60 && data[k + 2]! > 110 && data[k + 3]! > 200) blue++;
+      return blue;
+    });
+    expect(hits).toBeGreaterThan(300);
+    await close();
+    expect(complaints).toEqual([]);
+  });
+
+  it('three engines turn together; a bad length is refused and the curves stay', async () => {
+    const { page, complaints, close } = await openPage(browser, inject('baseUrl'), { query: '?demo=bench-rig' });
+    await onCurves(page);
+    await choose(page, 'Compared', 'rod length');
+    const figures = page.locator('.sw-curves-together figure');
+    await expect.poll(() => figures.count()).toBe(3);
+    const poses = () =>
+      page.locator('.sw-curves-together g').evaluateAll((gs) => gs.map((g) => g.getAttribute('transform')));
+    const before = await poses();
+    await page.getByRole('slider', { name: 'Crank angle after top dead centre' }).press('Shift+ArrowRight');
+    const after = await poses();
+    expect(after.filter((t, k) => t !== before[k]).length).toBeGreaterThan(8);
+    const by = page.locator('#page-curves').getByLabel('By how much');
+    await by.fill('12 parsecs');
+    await by.press('Tab');
+    await expect.poll(() => page.locator('#page-curves').textContent()).toContain('12 parsecs is refused');
+    expect(await figures.count()).toBe(3);
+    const within = page.locator('#page-curves').getByLabel('Near a dead centre means within').last();
+    await within.fill('-5000 in');
+    await within.press('Tab');
+    await expect.poll(() => page.locator('#page-curves').textContent()).toContain('-5000 in is refused');
+    await close();
+    expect(complaints).toEqual([]);
+  });
+
+  it.each([
+    ['wide, light', { width: 1440, height: 900 }, 'light'],
+    ['phone, dark', { width: 360, height: 780 }, 'dark'],
+  ] as const)('axe-core finds nothing, nothing is wider than the page: %s', async (_, size, scheme) => {
+    const { page, complaints, close } = await openPage(browser, inject('baseUrl'), {
+      viewport: size,
+      colorScheme: scheme,
+    });
+    await onCurves(page);
+    await choose(page, 'Curve', 'gap');
+    await page.evaluate(axeCore.source);
+    const found = await page.evaluate(async () => {
+      const { axe } = globalThis as unknown as { axe: typeof import('axe-core') };
+      const { violations } = await axe.run({ include: ['#page-curves'] } as never);
+      return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(' ')}`);
+    });
+    expect(found).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    await close();
+    expect(complaints).toEqual([]);
+  });
+});
