@@ -115,7 +115,8 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
         const text = `${where(mark.deg)} ${said(mark.value, scale)}`;
         const w = ctx.measureText(text).width;
         const tx = Math.min(Math.max(px - w / 2, u.bbox.left + 2), u.bbox.left + u.bbox.width - w - 2);
-        const above = py - 10 * ratio > u.bbox.top + 14 * ratio;
+        // Outside the bend: over a crest, under a trough.
+        const above = py < u.bbox.top + u.bbox.height / 2 && py - 10 * ratio > u.bbox.top + 14 * ratio;
         const ty = above ? py - 9 * ratio : py + 20 * ratio;
         if (written.some((o) => Math.abs(o.y - ty) < 15 * ratio && tx < o.x + o.w + 6 && o.x < tx + w + 6)) continue;
         written.push({ x: tx, y: ty, w });
