@@ -34,7 +34,8 @@ const DEMO = '?demo=bench-rig';
 const BLANK = 'blank-for-tests';
 
 async function newContext(): Promise<BrowserContext> {
-  const context = await browser.newContext({ viewport: WIDE, colorScheme: 'light' });
+  // What is kept for use without a network takes up room of its own, when it likes: not where room is what is tested.
+  const context = await browser.newContext({ viewport: WIDE, colorScheme: 'light', serviceWorkers: 'block' });
   context.setDefaultTimeout(12_000);
   // A page of the same origin on which the program does not run.
   await context.route(`**/${BLANK}`, (route) => route.fulfill({ contentType: 'text/html', body: '<!doctype html>' }));
