@@ -7,7 +7,7 @@ import { ALL_FORMATS, BufferSource, EncodedPacketSink, Input } from 'mediabunny'
 import type { Browser, Page } from 'playwright-core';
 import { PNG } from 'pngjs';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { launch, openPage, pressInBar, settled, stateOf } from '../support/browser.ts';
+import { launch, openPage, type PageWindow, pressInBar, settled, stateOf } from '../support/browser.ts';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -82,6 +82,20 @@ describe('what is handed out', () => {
     expect([png.width, png.height]).toEqual([960, 640]);
     const dark = png.data.filter((v, k) => k % 4 === 0 && v < 60).length;
     expect(dark).toBeGreaterThan(4000);
+    // A stroke that the rod can't follow: the engine on show is another one than the build says.
+    const send = (text: string): Promise<void> =>
+      page.evaluate((literal) => {
+        const { store } = (globalThis as unknown as PageWindow).strokewright;
+        const at = store.state.doc.assemblies.findIndex((a) => a.name === store.state.assembly);
+        store.send({ do: 'set dimension', path: ['assemblies', at, 'crank', 'stroke'], text: literal, last: true });
+      }, text);
+    await send('12 in');
+    await expect.poll(() => button(page, 'Save as SVG').isDisabled()).toBe(true);
+    expect(await button(page, 'Save as PNG').isDisabled()).toBe(true);
+    expect(await page.locator('#page-hand-out').textContent()).toContain('The build as typed is refused');
+    expect(await page.locator('#page-hand-out .sw-clip-preview').first().isVisible()).toBe(false);
+    await send('3.720 in');
+    await expect.poll(() => button(page, 'Save as SVG').isEnabled()).toBe(true);
     await close();
     expect(complaints).toEqual([]);
   });

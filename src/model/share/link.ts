@@ -17,9 +17,9 @@ export async function linkOf(doc: BuildDocument): Promise<string> {
   return `${MARK}.${toLetters(packed!)}.${checkSum(bytes)}`;
 }
 
-/** Whether the end of an address means to be a build at all. */
+/** Whether the end of an address means to be a build at all: by its mark, or where that was damaged by its long row of letters. */
 export function isBuildLink(fragment: string): boolean {
-  return /^#?build-/.test(fragment);
+  return /^#?build-/.test(fragment) || /[A-Za-z0-9_-]{80}/.test(fragment);
 }
 
 /** The build of a link, or why it can't be read; nothing else happens. */
@@ -32,7 +32,7 @@ export async function buildOfLink(fragment: string): Promise<ParsedBuild> {
   if (letters === undefined || sum === undefined || more.length > 0 || !/^[0-9a-f]{8}$/.test(sum))
     return refused(
       short(text),
-      'It has three parts with points between them; the end or the middle is missing. Copy the whole link.',
+      'It has three parts with points between them; something was added, or the end or the middle is missing. Copy the whole link.',
     );
   const packed = fromLetters(letters);
   if (packed === null)

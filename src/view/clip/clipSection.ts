@@ -10,12 +10,14 @@ import { button, choice } from './controls.ts';
 import { encode, type Kind, kindsHere } from './encode.ts';
 import { type Film, frameSvg } from './frameSvg.ts';
 import { cycleFrames, type Frame, sameFrame, tourFrames } from './frames.ts';
+import { inTheWay } from './ready.ts';
 
 /** 16 to 10, both even, as encoders ask. */
 const heightOf = (width: number): number => 2 * Math.round((width * 10) / 32);
 
 /** A cycle of the engine takes this long on the clip, s. */
 const CYCLE_S = 4;
+const NO_ENCODER = 'This browser has no encoder for video of this size. A GIF can be made.';
 const NAMES: Readonly<Record<Kind, string>> = { mp4: 'MP4 (H.264)', webm: 'WebM', gif: 'GIF' };
 
 export function createClipSection(host: HTMLElement, store: Store, save: (blob: Blob, end: string) => void): Shown {
@@ -72,8 +74,8 @@ export function createClipSection(host: HTMLElement, store: Store, save: (blob: 
     const width = Number(size.value());
     const kinds = await kindsHere(width, heightOf(width));
     kind.offer(kinds.map((k) => [k, NAMES[k]] as const));
-    if (!kinds.includes('mp4') && !kinds.includes('webm'))
-      said.textContent = 'This browser has no encoder for video of this size. A GIF can be made.';
+    const none = !kinds.includes('mp4') && !kinds.includes('webm');
+    if (none || said.textContent === NO_ENCODER) said.textContent = none ? NO_ENCODER : '';
     plan();
   }
 
@@ -102,10 +104,8 @@ export function createClipSection(host: HTMLElement, store: Store, save: (blob: 
   }
 
   async function start(): Promise<void> {
-    if (store.state.refused.length > 0 || store.state.gaps.some((g) => !g.certified && !g.budgetSpent)) {
-      said.textContent = 'The gaps are not proven yet, or the build is refused: wait, or put it right first.';
-      return;
-    }
+    said.textContent = inTheWay(store.state);
+    if (said.textContent !== '') return;
     making = new AbortController();
     const { signal } = making;
     const { film, list } = frames();

@@ -9,6 +9,7 @@ import { readInk } from '../theme.ts';
 import { formatAngleShort } from '../words.ts';
 import { button, choice, tick } from './controls.ts';
 import { paint, pngOf } from './paint.ts';
+import { inTheWay } from './ready.ts';
 
 /** The drawing is laid out at this size; a bitmap is as many times as sharp as it is larger. */
 const WIDTH = 960;
@@ -33,22 +34,27 @@ export function createPictureSection(host: HTMLElement, store: Store, save: (blo
     () => {},
     '1920',
   );
+  const asSvg = button(
+    'Save as SVG',
+    () => save(new Blob([drawing()], { type: 'image/svg+xml' }), 'section.svg'),
+    true,
+  );
+  const asPng = button('Save as PNG', () => void png(), true);
   const preview = html('img', { class: 'sw-clip-preview', alt: '' });
   const said = html('p', { class: 'sw-clip-said', role: 'status' });
   host.replaceChildren(
     html('p', {}, 'The section at the crank angle where it stands now. Go back to the section to turn it elsewhere.'),
     html('div', { class: 'sw-clip-row' }, dimensions.row, ghost.row, paper.row, size.row),
-    html(
-      'div',
-      { class: 'sw-clip-row' },
-      button('Save as SVG', () => save(new Blob([drawing()], { type: 'image/svg+xml' }), 'section.svg'), true),
-      button('Save as PNG', () => void png(), true),
-    ),
+    html('div', { class: 'sw-clip-row' }, asSvg, asPng),
     said,
     preview,
   );
   let url = '';
   let up = false;
+  // The proofs may come in while the page is up.
+  store.watch((_, changed) => {
+    if (changed.has('document') || changed.has('engine') || changed.has('gaps')) show();
+  });
 
   function drawing(): string {
     const { state } = store;
@@ -82,6 +88,10 @@ export function createPictureSection(host: HTMLElement, store: Store, save: (blo
   function show(): void {
     if (!up) return;
     ghost.row.hidden = replaced() === null;
+    const obstacle = inTheWay(store.state);
+    asSvg.disabled = asPng.disabled = preview.hidden = obstacle !== '';
+    said.textContent = obstacle;
+    if (obstacle !== '') return;
     const text = drawing();
     URL.revokeObjectURL(url);
     url = URL.createObjectURL(new Blob([text], { type: 'image/svg+xml' }));

@@ -76,6 +76,10 @@ describe('the link of a build', () => {
     // 40 MB of blanks pack into 40 kB.
     expect(await reason(byHand(' '.repeat(40_000_000), '00000000'))).toContain('larger than 8 MB');
     expect(isBuildLink('#glossary')).toBe(false);
+    // A damaged mark is refused aloud too.
+    const spoilt = link.replace('build-1', 'buidl-1');
+    expect(isBuildLink(`#${spoilt}`)).toBe(true);
+    expect(await reason(spoilt)).toContain('begins with build-1');
   });
 
   it('with a whole text that is no build is refused by the rules of the file', async () => {
