@@ -178,7 +178,9 @@ describe('what is handed out', () => {
       location.hash = '#build-1.AAAA.00000000';
     });
     await fresh.page.getByRole('dialog').waitFor();
-    expect(await fresh.page.getByRole('dialog').textContent()).toContain('The link is refused');
+    const refusal = (await fresh.page.getByRole('dialog').textContent())!;
+    expect(refusal).toContain('The link is refused');
+    expect(refusal).not.toContain('The file');
     expect((await stateOf(fresh.page)).doc).toEqual(doc);
     await fresh.close();
     expect(fresh.complaints).toEqual([]);

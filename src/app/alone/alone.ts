@@ -24,5 +24,8 @@ if (read.ok) {
     item.textContent = problemSentence(problem);
     said.append(item);
   }
-  host.append('The build in this file can’t be used:', said);
+  const refused = document.createElement('div');
+  refused.className = 'sw-alone-refused';
+  refused.append('The build in this file can’t be used:', said);
+  host.append(refused);
 }

@@ -49,7 +49,7 @@ export async function buildOfLink(fragment: string): Promise<ParsedBuild> {
 }
 
 function refused(value: string, allowed: string): ParsedBuild {
-  const problem: Problem = { place: '', value, rule: 'link of a build', allowed };
+  const problem: Problem = { place: 'The link', value, rule: 'link of a build', allowed };
   return { ok: false, problems: [problem] };
 }
 

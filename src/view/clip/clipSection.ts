@@ -123,6 +123,7 @@ export function createClipSection(host: HTMLElement, store: Store, save: (blob: 
         height: film.height,
         framesPerS: Number(rate.value()),
         count: list.length,
+        moving: film.tour === null,
         draw: (k, anew) => (!anew && k > 0 && sameFrame(list[k]!, list[k - 1]!) ? null : frameSvg(film, list[k]!)),
         progress: (done) => {
           bar.value = done / list.length;

@@ -25,15 +25,17 @@ export interface Film {
   readonly tour: { readonly steps: readonly Step[]; readonly was: Side | null; readonly now: Side } | null;
 }
 
-/** Share of the height that words take. */
-const WORDS_SHARE = 0.3;
+/** Share of the height that words take: at least, and where they need it at most. */
+const WORDS_SHARE = { least: 0.3, most: 0.55 } as const;
+/** Smaller words are not read, px. */
+const LEAST_WORDS_PX = 13;
 const MOST = 3;
 
 /** A picture of a film; the same frame gives the same text, to the letter. */
 export function frameSvg(film: Film, frame: Frame): string {
   const { state, width, height, ink, tour } = film;
   const step = tour === null || frame.step === null ? null : tour.steps[frame.step]!;
-  const above = step === null ? height : Math.round(height * (1 - WORDS_SHARE));
+  const above = step === null || tour === null ? height : height - wordsHighPx(tour.steps, film);
   const picked = step?.gapId ?? null;
   const at = { ...state, picked };
   const spoken = gapsSpokenOf(at, pairsInView(state.engine, bodiesInView(at)));
@@ -81,15 +83,34 @@ export function frameSvg(film: Film, frame: Frame): string {
   );
 }
 
+interface Rows {
+  readonly rows: readonly string[];
+  readonly heading: number;
+  readonly high: number;
+}
+
+/** The words of a step at a size of letters, and how high they stand, px. */
+function rowsOf(step: Step, size: number, width: number): Rows {
+  const heading = Math.round(size * 1.35);
+  const rows = step.sentences.flatMap((sentence) => broken(sentence, size, width - 2 * edgeOf(width)));
+  return { rows, heading, high: heading * 1.4 + rows.length * size * 1.35 + UNDER_PX };
+}
+
+const UNDER_PX = 12;
+const edgeOf = (width: number): number => Math.round(width * 0.03);
+
+/** Room for the longest of the steps, px, the same for all of them: the section does not jump from one to the next. */
+function wordsHighPx(steps: readonly Step[], { width, height }: Film): number {
+  const needed = Math.max(...steps.map((step) => rowsOf(step, LEAST_WORDS_PX, width).high));
+  return Math.round(Math.min(Math.max(needed, height * WORDS_SHARE.least), height * WORDS_SHARE.most));
+}
+
 /** Title and sentences, broken into rows, as large as the room for them allows. */
 function said(step: Step, top: number, { width, height, ink }: Film): string {
-  const edge = Math.round(width * 0.03);
-  const room = { wide: width - 2 * edge, high: height - top - 12 };
-  for (let size = Math.round(height * 0.036); ; size--) {
-    const heading = Math.round(size * 1.35);
-    const rows = step.sentences.flatMap((sentence) => broken(sentence, size, room.wide));
-    const high = heading * 1.4 + rows.length * size * 1.35;
-    if (high > room.high && size > 8) continue;
+  const edge = edgeOf(width);
+  for (let size = Math.max(LEAST_WORDS_PX, Math.round(height * 0.036)); ; size--) {
+    const { rows, heading, high } = rowsOf(step, size, width);
+    if (high > height - top && size > LEAST_WORDS_PX) continue;
     const pen = new SvgPen();
     pen.moveTo(0, top).lineTo(width, top).stroke({ width: 1, color: ink.faint });
     pen.words(step.title, edge, top + heading * 1.15, { size: heading, color: ink.ink, heavy: true });

@@ -68,7 +68,7 @@ export class FreePlaces {
         const box = { x0: left, y0: top, x1: left + width, y1: top + height };
         const [middleX, middleY] = [left + width / 2, top + height / 2];
         const line =
-          Math.hypot(middleX - x, middleY - y) * (1 + LINE_OVER_PARTS * this.#partTaken(x, y, middleX, middleY));
+          Math.hypot(middleX - x, middleY - y) * (1 + LINE_OVER_PARTS * this.partTaken(x, y, middleX, middleY));
         let cost = line + TAKEN_COST_PX * this.#takenUnder(box);
         for (const other of this.#boxes) if (overlaps(box, other)) cost += 1e5;
         if (cost < least) {
@@ -82,7 +82,7 @@ export class FreePlaces {
   }
 
   /** How much of a straight line lies over taken cells, 0 to 1. */
-  #partTaken(x0: number, y0: number, x1: number, y1: number): number {
+  partTaken(x0: number, y0: number, x1: number, y1: number): number {
     let taken = 0;
     for (let k = 0; k < LINE_SAMPLES; k++) {
       const part = (k + 0.5) / LINE_SAMPLES;

@@ -25,6 +25,8 @@ export interface SvgDimensions {
   readonly piston: Body | undefined;
   readonly counterweight: Body | undefined;
   readonly blockReachMm: number;
+  /** Of the whole drawing. */
+  readonly widthPx: number;
 }
 
 const OUTSIDE_PX = 26;
@@ -55,8 +57,9 @@ export function drawSvgDimensions(pen: SvgPen, what: SvgDimensions, places: Free
     places.takeLine(place.x - (x1 - x0) / 2, place.y - (y1 - y0) / 2, place.x + (x1 - x0) / 2, place.y + (y1 - y0) / 2);
     return place;
   }
-  /** Words along a line, on its far side or its near one, whichever reads from below. */
-  function along(text: string, place: DimensionPlace): void {
+  /** Words along a line, on its far side or its near one, whichever reads from below; in one unit where both are too long. */
+  function along(words: (units: Units) => string, place: DimensionPlace): void {
+    const text = fitting(words, place.lengthPx + 8);
     // Letters rise from their base line; where that is toward the line they stand farther off.
     const rises = Math.sin(place.rotationRad) * place.awayX - Math.cos(place.rotationRad) * place.awayY;
     const off = rises < 0 ? LABEL_OFF_PX + SIZE_PX * 0.75 : LABEL_OFF_PX;
@@ -66,9 +69,14 @@ export function drawSvgDimensions(pen: SvgPen, what: SvgDimensions, places: Free
     const [dx, dy] = [Math.cos(place.rotationRad) * half, Math.sin(place.rotationRad) * half];
     places.takeLine(x - dx, y - dy, x + dx, y + dy);
   }
-  /** Words on a line, on a patch of paper. */
-  function on(text: string, place: DimensionPlace): void {
+  function fitting(words: (units: Units) => string, roomPx: number): string {
+    const text = words(units);
+    return units === 'both' && aboutWidth(text, SIZE_PX) > roomPx ? words('mm') : text;
+  }
+  /** Words on a line, on a patch of paper; left out where they are longer than the line. */
+  function on(words: (units: Units) => string, place: DimensionPlace): void {
     const turnDeg = place.rotationRad * DEG;
+    const text = fitting(words, place.lengthPx * 0.9 - 6);
     const wide = aboutWidth(text, SIZE_PX) + 6;
     if (wide > place.lengthPx * 0.9) return;
     const [nx, ny] = [-Math.sin(place.rotationRad), Math.cos(place.rotationRad)];
@@ -85,16 +93,17 @@ export function drawSvgDimensions(pen: SvgPen, what: SvgDimensions, places: Free
   }
 
   along(
-    `bore Ø ${formatLength(2 * boreR, units)}`,
+    (u) => `bore Ø ${formatLength(2 * boreR, u)}`,
     span(deck, axis - boreR, deck, axis + boreR, mirror * (OUTSIDE_PX + valveReachMm(engine, cylinder, deck) * s)),
   );
   const aside = (what.blockReachMm - boreR) * s + OUTSIDE_PX;
   const differs = Math.abs(figures.travelMm - figures.strokeMm) >= 0.005;
   const edge = axis + outer * boreR;
   along(
-    differs
-      ? `travel ${formatLength(figures.travelMm, units)}, stroke ${formatLength(figures.strokeMm, units)}`
-      : `stroke ${formatLength(figures.strokeMm, units)}`,
+    (u) =>
+      differs
+        ? `travel ${formatLength(figures.travelMm, u)}, stroke ${formatLength(figures.strokeMm, u)}`
+        : `stroke ${formatLength(figures.strokeMm, u)}`,
     span(crownLow, edge, crownTop, edge, -outer * mirror * aside),
   );
   const inner = axis - outer * boreR;
@@ -108,43 +117,57 @@ export function drawSvgDimensions(pen: SvgPen, what: SvgDimensions, places: Free
   const [cx, cy] = [clearance.x + clearance.awayX * 34, clearance.y + clearance.awayY * 34];
   pen.moveTo(clearance.x, clearance.y).lineTo(cx, cy).stroke({ width: THIN_PX, color: ink.ink });
   const side = clearance.awayX >= 0 ? 1 : -1;
-  const said = `deck clearance ${formatLength(cylinder.deckClearanceMm, units)}`;
+  const room = (side > 0 ? what.widthPx - cx : cx) - 8;
+  const whole = fitting((u) => `deck clearance ${formatLength(cylinder.deckClearanceMm, u)}`, room);
+  const said = aboutWidth(whole, SIZE_PX) > room ? whole.replace('deck clearance', 'deck') : whole;
   pen.words(said, cx + side * 4, cy + 4, { size: SIZE_PX, color: ink.ink, anchor: side > 0 ? 'start' : 'end' });
+  places.takeLine(clearance.x, clearance.y, cx, cy);
   places.takeLine(cx, cy, cx + side * (aboutWidth(said, SIZE_PX) + 8), cy);
 
+  /** A length on a moving part, along it. */
   const carried = (
     body: Body | undefined,
     toMm: readonly [number, number],
-    text: string,
+    words: (units: Units) => string,
     both: boolean,
-    offPx = 0,
   ): void => {
-    if (body === undefined) return;
+    const ends = body === undefined ? null : endsOf(body, toMm);
+    if (ends !== null) on(words, drawDimension(pen, ...ends, 0, ink.ink, THIN_PX, both));
+  };
+  const endsOf = (body: Body, toMm: readonly [number, number]): [number, number, number, number] => {
     const { x, y, turnRad } = placeOf(body, what.crankAngleRad, mirror, camera);
     const [lx, ly] = [mirror * toMm[0] * s, -toMm[1] * s];
-    const [tx, ty] = [
+    return [
+      x,
+      y,
       x + lx * Math.cos(turnRad) - ly * Math.sin(turnRad),
       y + lx * Math.sin(turnRad) + ly * Math.cos(turnRad),
     ];
-    const place = drawDimension(pen, x, y, tx, ty, offPx, ink.ink, THIN_PX, both);
-    if (offPx === 0) on(text, place);
-    else along(text, { ...place, rotationRad: uprightRad(place.rotationRad) });
   };
-  carried(what.rod, [0, l], `rod ${formatLength(l, units)}`, true);
+  carried(what.rod, [0, l], (u) => `rod ${formatLength(l, u)}`, true);
   const rim = what.counterweight?.name.startsWith('counterweight') ? rimOf(what.counterweight) : null;
   if (rim !== null)
     carried(
       what.counterweight,
       [rim.r * Math.cos(rim.arrowRad), rim.r * Math.sin(rim.arrowRad)],
-      `R ${formatLength(rim.r, units)}`,
+      (u) => `R ${formatLength(rim.r, u)}`,
       false,
     );
-  const height = figures.compressionHeightMm;
-  carried(
-    what.piston,
-    [0, height],
-    formatLength(height, units),
-    true,
-    outer * mirror * (what.blockReachMm * s + OUTSIDE_PX * 0.6),
-  );
+  if (what.piston !== undefined) compressionHeight(endsOf(what.piston, [0, figures.compressionHeightMm]));
+
+  /** Pin to crown: beside the bore on the inner side, or beyond the stroke where parts stand in its way there. */
+  function compressionHeight([x0, y0, x1, y1]: [number, number, number, number]): void {
+    const text = formatLength(figures.compressionHeightMm, units === 'both' ? 'mm' : units);
+    const inside = outer * mirror * (what.blockReachMm * s + OUTSIDE_PX * 0.6);
+    const outside = -outer * mirror * (aside + boreR * s + 2 * OUTSIDE_PX);
+    const long = Math.hypot(x1 - x0, y1 - y0);
+    const [ux, uy] = [(x1 - x0) / long, (y1 - y0) / long];
+    const half = aboutWidth(text, SIZE_PX) / 2;
+    const clear = [inside, inside + Math.sign(inside) * SIZE_PX].every((off) => {
+      const [mx, my] = [(x0 + x1) / 2 + uy * off, (y0 + y1) / 2 - ux * off];
+      return places.partTaken(mx - ux * half, my - uy * half, mx + ux * half, my + uy * half) === 0;
+    });
+    const place = drawDimension(pen, x0, y0, x1, y1, clear ? inside : outside, ink.ink, THIN_PX);
+    along(() => text, { ...place, rotationRad: uprightRad(place.rotationRad) });
+  }
 }

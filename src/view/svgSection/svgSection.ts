@@ -97,6 +97,7 @@ export function svgSection(what: SvgSection): string {
         piston: one('piston'),
         counterweight: one('counterweight'),
         blockReachMm: blockReachMm(seen, chosen),
+        widthPx: width,
       },
       places,
     );
