@@ -2,7 +2,7 @@
 import axeCore from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { launch, openPage, pressInBar, settled, stateOf } from '../support/browser.ts';
+import { frames, launch, openPage, type PageWindow, pressInBar, settled, stateOf } from '../support/browser.ts';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -56,7 +56,27 @@ describe('the view for the customer', () => {
     await tap('Back');
     await tap('Before');
     expect((await stateOf(page)).assembly).toBe(job.doc.replaced);
+    await tap('Side by side');
+    expect((await stateOf(page)).assembly).toBe(job.assembly);
+    const [was, now] = [page.locator('.sw-counter-drawing svg'), page.locator('.sw-counter-pane canvas')];
+    const boxes = [(await was.boundingBox())!, (await now.boundingBox())!] as const;
+    expect(boxes[1].x).toBeGreaterThanOrEqual(boxes[0].x + boxes[0].width);
+    expect(boxes[1].height).toBe(boxes[0].height);
+    // Both stand on the same crank angle: what is drawn of the one taken out goes with the crank and comes back with it.
+    const drawnAt = async (crankAngleRad: number): Promise<string> => {
+      await page.evaluate((to) => {
+        const { store, scene } = (globalThis as unknown as PageWindow).strokewright;
+        store.send({ do: 'turn to', crankAngleRad: to });
+        scene.renderNow();
+      }, crankAngleRad);
+      await frames(page);
+      return was.innerHTML();
+    };
+    const first = await drawnAt(1);
+    expect(await drawnAt(2)).not.toBe(first);
+    expect(await drawnAt(1)).toBe(first);
     await tap('After');
+    expect(await was.isVisible()).toBe(false);
     expect((await stateOf(page)).assembly).toBe(job.assembly);
     await tap('Turn');
     expect((await stateOf(page)).playing).toBe(true);

@@ -11,6 +11,7 @@ import { html, setText, svg } from '../element.ts';
 import { createScene } from '../scene/scene.ts';
 import { readInk, wantsLessMotion } from '../theme.ts';
 import { CAUTION, formatLength } from '../words.ts';
+import { createBeside } from './beside.ts';
 import { type Side, sideOf } from './compared.ts';
 import { litElements } from './lit.ts';
 import { groundThrow, type Step, tourOf } from './tour.ts';
@@ -37,7 +38,9 @@ const TURN = 2 * Math.PI;
 /** Longest stretch of time one frame may account for, s. */
 const LONGEST_FRAME_S = 0.1;
 
-type Shown = 'before' | 'both' | 'after';
+/** What is on show, and what its button says. */
+const CHOICES = { before: 'Before', both: 'Both', beside: 'Side by side', after: 'After' } as const;
+type Shown = keyof typeof CHOICES;
 
 export function createCounterView(host: HTMLElement, store: Store, options: CounterOptions = {}): CounterView {
   const button = (text: string, run: () => void, more = ''): HTMLButtonElement => {
@@ -53,8 +56,9 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
   const back = button('Back', () => go(at - 1));
   const next = button('Next', () => go(at + 1), ' sw-counter-main');
   const turn = button('Turn', () => store.send({ do: store.state.playing ? 'pause' : 'play' }));
-  const choices = (['before', 'both', 'after'] as const).map((which) =>
-    button(which.charAt(0).toUpperCase() + which.slice(1), () => {
+  const shown = Object.keys(CHOICES) as Shown[];
+  const choices = shown.map((which) =>
+    button(CHOICES[which], () => {
       chosen = which;
       arrange();
     }),
@@ -72,9 +76,12 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
           ),
         ]
       : [];
-  const picture = html('div', { class: 'sw-counter-picture' });
   const over = svg('svg', { class: 'sw-counter-over', 'aria-hidden': 'true' });
-  picture.append(over);
+  const which = html('p', { class: 'sw-counter-which', hidden: '' }, 'After');
+  const section = html('div', { class: 'sw-counter-pane' });
+  section.append(over, which);
+  const beside = createBeside();
+  const picture = html('div', { class: 'sw-counter-picture' }, beside.root, section);
   const root = html(
     'div',
     { class: 'sw-counter' },
@@ -89,8 +96,8 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
       'div',
       { class: 'sw-counter-side' },
       said,
-      html('div', { class: 'sw-counter-steps' }, back, count, next),
-      html('div', { class: 'sw-counter-controls' }, turn, compare),
+      html('div', { class: 'sw-counter-steps' }, turn, back, count, next),
+      compare,
       html('p', { class: 'sw-counter-caution' }, CAUTION),
     ),
   );
@@ -143,7 +150,7 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
     setText(turn, store.state.playing ? 'Stop' : 'Turn');
     compare.hidden = before === null;
     choices.forEach((choice, k) => {
-      choice.setAttribute('aria-pressed', String((['before', 'both', 'after'] as const)[k] === chosen));
+      choice.setAttribute('aria-pressed', String(shown[k] === chosen));
     });
   }
 
@@ -154,6 +161,9 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
     if (assembly !== wanted) store.send({ do: 'show assembly', name: wanted });
     const gap = chosen === 'before' ? null : (steps[at]?.gapId ?? null);
     if (picked !== gap) store.send({ do: 'pick', id: gap });
+    beside.root.hidden = which.hidden = chosen !== 'beside';
+    if (before !== null)
+      picture.dataset['lie'] = beside.lie(store.state, before, picture.clientWidth, picture.clientHeight);
     scene?.showGhost(chosen === 'both');
     say();
     scene?.renderNow();
@@ -236,10 +246,11 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
       steps = [];
       store.send({ do: 'pause' });
       if (assembly !== incoming) store.send({ do: 'show assembly', name: incoming });
-      scene ??= createScene(picture, store, {
+      scene ??= createScene(section, store, {
         ghost: replaced,
         ...(options.renderer === undefined ? {} : { renderer: options.renderer }),
         drawn: (camera) => {
+          beside.draw(store.state, before, camera);
           const step = steps[at];
           if (step === undefined || sides === null) return;
           const { doc, units, crankAngleRad: angle } = store.state;

@@ -15,7 +15,7 @@ import { type Box, type Camera, screenX, screenY } from './camera.ts';
 import { drawCentreLines } from './centreLines.ts';
 import { createCrankRing } from './crankRing.ts';
 import { createDimensions } from './dimensions.ts';
-import { blockReachMm, isSmall, ringRadiusMm, type ScreenSize } from './framing.ts';
+import { blockReachMm, hasRoomForInset, isSmall, ringRadiusMm, type ScreenSize } from './framing.ts';
 import { FreePlaces, type GivePlace } from './freePlaces.ts';
 import { createInset } from './inset.ts';
 import { createSectionBand } from './sectionBand.ts';
@@ -50,6 +50,7 @@ interface Built {
   readonly camera: Camera;
   readonly ink: Ink;
   readonly small: boolean;
+  readonly inset: boolean;
   readonly spoken: readonly SpokenOf[];
 }
 
@@ -139,6 +140,10 @@ export function createDrawing(): SectionDrawing {
     const gaps = spoken.map(({ gap }) => gap);
     // Where there is little room the words come first, in short; else the inset does, being the larger.
     if (small) callouts.rebuild(gaps.slice(0, 1), state.units, ink, give, anchor, true);
+    if (!hasRoomForInset(screen)) {
+      if (!small) callouts.rebuild(gaps, state.units, ink, give, anchor, false);
+      return;
+    }
     const radiusPx = small ? 46 : Math.min(96, Math.max(60, screen.height * 0.16));
     const first = gaps[0] === undefined ? { x: screen.width, y: screen.height / 2 } : anchor(gaps[0]);
     const wide = Math.max(2 * radiusPx, 140);
@@ -160,7 +165,7 @@ export function createDrawing(): SectionDrawing {
       const mirror = engine.mirrored ? -1 : 1;
       const chosen = chosenCylinder(state);
       const spoken = gapsSpokenOf(state, pairs);
-      built = { camera, ink, small: isSmall(screen), spoken };
+      built = { camera, ink, small: isSmall(screen), inset: hasRoomForInset(screen), spoken };
       ringMm = ringRadiusMm(seen);
 
       parts.rebuild(engine, seen, camera.pxPerMm, ink);
@@ -211,7 +216,8 @@ export function createDrawing(): SectionDrawing {
         const [x0, y0, x1, y1] = [screenX(camera, ax), screenY(camera, ay), screenX(camera, bx), screenY(camera, by)];
         drawWitness(marks, x0, y0, x1, y1, is, ink, id === state.picked);
       }
-      const magnified = inset.turn(tightestNow(spoken, inPlane, state.picked), camera, state.crankAngleRad);
+      const tightest = built.inset ? tightestNow(spoken, inPlane, state.picked) : null;
+      const magnified = inset.turn(tightest, camera, state.crankAngleRad);
       callouts.turn(shown, camera, small ? 1 : MOST_CALLOUTS, axial, magnified);
     },
     destroy() {

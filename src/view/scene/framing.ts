@@ -26,6 +26,13 @@ export function isSmall(screen: ScreenSize): boolean {
   return screen.width < SMALL_SCREEN_PX;
 }
 
+/** Less than this each way leaves no room beside the parts for one of them enlarged, px. */
+const INSET_FROM_PX = 280;
+
+export function hasRoomForInset(screen: ScreenSize): boolean {
+  return screen.width >= INSET_FROM_PX && screen.height >= INSET_FROM_PX;
+}
+
 export function sameSize(a: ScreenSize, b: ScreenSize): boolean {
   return a.width === b.width && a.height === b.height && a.resolution === b.resolution;
 }

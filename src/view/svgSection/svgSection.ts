@@ -37,6 +37,8 @@ export interface SvgSection {
   /** Px of 1/96 inch. */
   readonly width: number;
   readonly height: number;
+  /** Where it is to lie as another drawing does; without it the whole sweep fits the paper. */
+  readonly camera?: Camera;
   /** Begins every id in the drawing. */
   readonly id: string;
   /** Read to those who can't see it. */
@@ -119,6 +121,7 @@ export function svgSection(what: SvgSection): string {
 }
 
 export function cameraOf(what: SvgSection): Camera {
+  if (what.camera !== undefined) return what.camera;
   const { engine } = what;
   const seen = bodiesInView(what);
   const swept = sweptBox(seen, engine.mirrored ? -1 : 1, engine.cycleRad);
