@@ -92,12 +92,24 @@ export function gapSentence(gap: Gap, engine: Engine, units: Units): string {
     if (gap.gapMm === 0) return `${first} touches ${second}${turn}. ${limit}${overlap}`;
     return `${first} hits ${second} by ${size}${turn}. ${limit}${overlap}`;
   }
-  if (gap.state === 'tight') return `${first} clears ${second} by only ${size}${along}${turn}. ${limit}`;
+  if (gap.state === 'tight') {
+    const only = allowanceDecides(gap) ? '' : 'only ';
+    return `${first} clears ${second} by ${only}${size}${along}${turn}. ${limit}${lessAllowance(gap)}`;
+  }
   const assumed =
     gap.state === 'unproven' && gap.assumed.length > 0
       ? ` That rests on assumed dimensions: ${gap.assumed.join(', ')}. State an allowance for them, or measure.`
       : '';
   return `${first} clears ${second} by ${size}${along}${turn}. ${limit}${assumed}`;
+}
+
+/** A gap at its limit or above it reads tight where what is allowed for assumed dimensions takes it below. */
+function allowanceDecides(gap: Gap): boolean {
+  return gap.state === 'tight' && gap.gapMm >= gap.limitMm && gap.assumed.length > 0;
+}
+
+function lessAllowance(gap: Gap): string {
+  return allowanceDecides(gap) ? ' Less the allowance for assumed dimensions it is below that.' : '';
 }
 
 /** What would restore the limit of a gap, where one single change does. */
@@ -115,7 +127,7 @@ function deckSentence(gap: Gap, units: Units): string {
   const limit = formatLength(gap.limitMm, units, gap.state === 'tight' ? finer : 0);
   const stands = gap.gapMm === 0 ? 'level with' : `${size} ${gap.gapMm < 0 ? 'above' : 'below'}`;
   const meets = gap.state === 'contact' ? ' The gasket is no thicker than that: it meets the cylinder head.' : '';
-  return `The crown of ${gap.between[0]} stands ${stands} the deck at top dead centre.${meets} Limit ${limit} below it.`;
+  return `The crown of ${gap.between[0]} stands ${stands} the deck at top dead centre.${meets} Limit ${limit} below it.${lessAllowance(gap)}`;
 }
 
 /**

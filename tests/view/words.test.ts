@@ -232,6 +232,14 @@ describe('verdict', () => {
     expect(verdictState([clear, { ...clear, certified: false }])).toBe('unproven');
     expect(verdictState([clear])).toBe('clears');
   });
+  it('does not call a gap above its limit too small without saying what takes it below', () => {
+    const owing: Gap = { ...lobe, gapMm: 1.6, limitMm: 1.524, state: 'tight', assumed: ['bolt length'] };
+    const said = gapSentence(owing, engine, 'mm');
+    expect(said).toContain('clears the intake lobe of cylinder 3 by 1.60 mm');
+    expect(said).not.toContain('only');
+    expect(said).toMatch(/Limit 1\.52 mm\. Less the allowance for assumed dimensions it is below that\.$/);
+    expect(gapSentence({ ...owing, gapMm: 1.5 }, engine, 'mm')).toMatch(/ by only 1\.50 mm.* Limit 1\.52 mm\.$/);
+  });
   it('says which assumed dimensions an unproven gap rests on', () => {
     const unproven: Gap = { ...clear, state: 'unproven', assumed: ['shoulder height', 'bolt length'] };
     expect(gapSentence(unproven, engine, 'mm')).toContain('rests on assumed dimensions: shoulder height, bolt length.');
