@@ -1,5 +1,6 @@
-/** The solver in a worker. While one task runs only the newest of those that come is kept. A worker that breaks is replaced, twice; then the page solves by itself. */
+/** The solver in a worker. While one task runs only the newest of those that come is kept. A worker that breaks, or never answers, is replaced, twice; then the page solves by itself. */
 
+import { everySecond, watchSilence } from './pieces/silence.ts';
 import SolveWorker from './solve.worker.ts?worker';
 import type { SolveAnswer, Solver, SolveTask } from './solver.ts';
 import { directSolver } from './solver.ts';
@@ -20,6 +21,9 @@ interface Running {
 /** A worker that breaks is replaced so often; after that the page solves by itself, which makes its frames late but its figures no worse. */
 const MOST_BROKEN = 2;
 
+/** The longest task of all, the cures of a whole engine on a slow machine, says something within this, s. */
+const TASK_SILENT_S = 60;
+
 /** `stop` ends the worker; what is asked for afterwards is not answered. `broke` is told each time a worker breaks: what it was doing is begun anew. */
 export function workerSolver(broke: () => void = () => {}): Solver & { readonly stop: () => void } {
   let worker: Worker | null = null;
@@ -28,6 +32,7 @@ export function workerSolver(broke: () => void = () => {}): Solver & { readonly 
   let number = 0;
   let running: Running | null = null;
   let waiting: Running | null = null;
+  const silence = watchSilence(TASK_SILENT_S, everySecond, giveUp);
 
   function man(): void {
     try {
@@ -43,6 +48,7 @@ export function workerSolver(broke: () => void = () => {}): Solver & { readonly 
         giveUp();
         return;
       }
+      silence.due();
       // An answer overtaken by a newer task is void.
       if (waiting === null && answer !== undefined) running.answer(answer);
       if (done) next();
@@ -56,12 +62,16 @@ export function workerSolver(broke: () => void = () => {}): Solver & { readonly 
   function next(): void {
     running = waiting;
     waiting = null;
+    silence.rest();
     if (running === null) return;
     if (worker === null) {
       const { task, answer } = running;
       running = null;
       directSolver().start(task, answer);
-    } else worker.postMessage({ number: running.number, task: running.task });
+    } else {
+      worker.postMessage({ number: running.number, task: running.task });
+      silence.due();
+    }
   }
 
   function giveUp(): void {
@@ -87,6 +97,7 @@ export function workerSolver(broke: () => void = () => {}): Solver & { readonly 
       running = null;
       waiting = null;
       stopped = true;
+      silence.rest();
       worker?.terminate();
     },
   };

@@ -393,6 +393,23 @@ describe('one page', () => {
     expect(await stroke(page)).toBe('87.6 mm');
   });
 
+  it('whose workers are ended without a word finds it out, and proves the gaps all the same', async () => {
+    const alone = await newContext();
+    // A second goes by in two hundredths of one; no worker ever answers.
+    await alone.addInitScript(() => {
+      const { setInterval: slow } = globalThis;
+      const sooner = (run: () => void, ms?: number, ...rest: unknown[]) => slow(run, (ms ?? 0) / 50, ...rest);
+      Object.assign(globalThis, { setInterval: sooner });
+      Worker.prototype.postMessage = () => {};
+    });
+    const mute = await open(alone);
+    const { gaps } = await settled(mute);
+    expect(gaps.length).toBeGreaterThan(0);
+    expect(gaps.every((gap) => gap.certified && Number.isFinite(gap.gapMm))).toBe(true);
+    await expect.poll(() => strip(mute)).toContain('computes in the background stopped');
+    await alone.close();
+  });
+
   it('that loses its drawing surface draws again when it has it back', async () => {
     const lost = await page.evaluate(async () => {
       const canvas = document.querySelector<HTMLCanvasElement>('#section canvas')!;

@@ -5,6 +5,7 @@
 import type { Pool, Steps, Table } from './kind.ts';
 import { beginning, reason } from './kind.ts';
 import type { FromWorker, ToWorker } from './serve.ts';
+import { type EverySecond, type Silence, watchSilence } from './silence.ts';
 
 /** A worker as the pool sees it: of a page, or of node. */
 export interface Hand {
@@ -21,10 +22,17 @@ export interface PoolOptions {
   readonly later: (step: () => void) => void;
   /** Milliseconds, for measuring a slice. */
   readonly clock: () => number;
+  /** By it a worker that never answers is found out; without it such a worker is waited for. */
+  readonly everySecond?: EverySecond;
+  /** Told of each worker that is given up: what it held is done by the others, or here. */
+  readonly lost?: () => void;
 }
 
 /** Work here goes on for so long before the page has its turn, ms: a quarter of a frame. */
 const SLICE_MS = 4;
+
+/** A piece takes a tenth of a second at most; a worker that says nothing for so long is given up, s. */
+export const PIECE_SILENT_S = 20;
 
 /** Pieces at a worker at a time: one under way and one that waits, so that it need not wait for the page. */
 const AT_A_WORKER = 2;
@@ -53,6 +61,7 @@ interface Station {
   readonly hand: Hand;
   readonly begun: Set<number>;
   readonly held: { readonly job: Job; readonly index: number }[];
+  readonly silence: Silence | null;
 }
 
 export function createPool<T extends Table>(table: T, options: PoolOptions): Pool<T> {
@@ -75,6 +84,10 @@ export function createPool<T extends Table>(table: T, options: PoolOptions): Poo
           ),
           begun: new Set(),
           held: [],
+          silence:
+            options.everySecond === undefined
+              ? null
+              : watchSilence(PIECE_SILENT_S, options.everySecond, () => lost(station)),
         };
         made.push(station);
       } catch {
@@ -113,6 +126,7 @@ export function createPool<T extends Table>(table: T, options: PoolOptions): Poo
   function give(station: Station, next: { readonly job: Job; readonly index: number }): void {
     const { job, index } = next;
     station.held.push(next);
+    if (station.held.length === 1) station.silence?.due();
     try {
       if (!station.begun.has(job.number)) {
         station.hand.post({ do: 'begin', job: job.number, kind: job.kind, shared: job.shared });
@@ -128,6 +142,8 @@ export function createPool<T extends Table>(table: T, options: PoolOptions): Poo
     const at = station.held.findIndex((held) => held.job.number === message.job && held.index === message.index);
     if (at < 0) return;
     const [{ job, index }] = station.held.splice(at, 1) as [Station['held'][number]];
+    if (station.held.length > 0) station.silence?.due();
+    else station.silence?.rest();
     if (job.live) {
       if (message.failed !== undefined) job.here.push(index);
       else told(job, index, message.result);
@@ -139,8 +155,10 @@ export function createPool<T extends Table>(table: T, options: PoolOptions): Poo
   function lost(station: Station): void {
     if (stations === null || !stations.includes(station)) return;
     stations.splice(stations.indexOf(station), 1);
+    station.silence?.rest();
     station.hand.stop();
     for (const { job, index } of station.held.splice(0).reverse()) if (job.live) job.waiting.unshift(index);
+    options.lost?.();
     handOut();
   }
 

@@ -2,6 +2,7 @@
 import type { Pool } from './kind.ts';
 import { createPool } from './pool.ts';
 import type { FromWorker } from './serve.ts';
+import { everySecond } from './silence.ts';
 import type { Work } from './table.ts';
 import { WORK } from './table.ts';
 import PoolWorker from './work.worker.ts?worker';
@@ -24,12 +25,13 @@ export function workerPool(broke: () => void = () => {}): Pool<Work> {
       worker.onerror = (event): void => {
         event.preventDefault();
         failed();
-        broke();
       };
       worker.onmessageerror = failed;
       return { post: (message) => worker.postMessage(message), stop: () => worker.terminate() };
     },
     later: (step) => setTimeout(step, 0),
     clock: () => performance.now(),
+    everySecond,
+    lost: broke,
   });
 }

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Pool, Steps, Table } from '../../../src/model/pieces/kind.ts';
 import { directPool } from '../../../src/model/pieces/kind.ts';
 import type { Hand } from '../../../src/model/pieces/pool.ts';
-import { createPool } from '../../../src/model/pieces/pool.ts';
+import { createPool, PIECE_SILENT_S } from '../../../src/model/pieces/pool.ts';
 import type { FromWorker, ToWorker } from '../../../src/model/pieces/serve.ts';
 import { serve } from '../../../src/model/pieces/serve.ts';
 import { workersFor } from '../../../src/model/pieces/workerPool.ts';
@@ -42,6 +42,10 @@ interface Bench {
   readonly take: (k: number) => void;
   readonly fail: (k: number) => void;
   readonly later: (() => void)[];
+  /** Seconds go by. */
+  readonly seconds: (count: number) => void;
+  /** How many watch the seconds. */
+  readonly watching: () => number;
   readonly runAll: (order?: readonly number[]) => void;
 }
 
@@ -53,6 +57,7 @@ function bench(workers: number, breaking: { make?: number; post?: number } = {})
   const takes: ((message: ToWorker) => void)[] = [];
   const fails: (() => void)[] = [];
   const later: (() => void)[] = [];
+  const ticks = new Set<() => void>();
   let clock = 0;
   const pool = createPool(KINDS, {
     workers,
@@ -77,6 +82,10 @@ function bench(workers: number, breaking: { make?: number; post?: number } = {})
     },
     later: (step) => later.push(step),
     clock: () => clock++,
+    everySecond: (tick) => {
+      ticks.add(tick);
+      return () => ticks.delete(tick);
+    },
   });
   const take = (k: number): void => {
     const message = mail[k]!.shift();
@@ -92,7 +101,11 @@ function bench(workers: number, breaking: { make?: number; post?: number } = {})
     }
     throw new Error('no end');
   };
-  return { pool, mail, posted, stopped, take, fail: (k) => fails[k]!(), later, runAll };
+  const seconds = (count: number): void => {
+    for (let k = 0; k < count; k++) for (const tick of [...ticks]) tick();
+  };
+  const watching = (): number => ticks.size;
+  return { pool, mail, posted, stopped, take, fail: (k) => fails[k]!(), later, seconds, watching, runAll };
 }
 
 interface Told {
@@ -242,6 +255,57 @@ describe('a failing worker', () => {
       expect(t.results).toEqual(WANTED);
       expect(t.ends).toEqual(['done']);
     }
+  });
+});
+
+describe('a silent worker', () => {
+  it('is given up once it has said nothing for the time allowed, not before; its pieces are done by the others', () => {
+    const { pool, take, seconds, mail, stopped, runAll, watching } = bench(2);
+    const t = told();
+    pool.run('test', 'times', { factor: 10 }, PIECES, t.on);
+    // Worker 0 never takes its mail; worker 1 answers now and then.
+    take(1);
+    seconds(PIECE_SILENT_S - 1);
+    take(1);
+    take(1);
+    expect(stopped).toEqual([]);
+    seconds(1);
+    expect(stopped).toEqual([0]);
+    mail[0]!.length = 0;
+    runAll();
+    expect(sorted(t.results)).toEqual(WANTED);
+    expect(t.ends).toEqual(['done']);
+    expect(watching()).toBe(0);
+  });
+
+  it('each answer begins the count anew; nothing is counted while nothing is due', () => {
+    const { pool, take, seconds, stopped, runAll, watching } = bench(1);
+    const t = told();
+    pool.run('test', 'times', { factor: 10 }, PIECES, t.on);
+    take(0);
+    for (let k = 0; k < PIECES.length; k++) {
+      seconds(PIECE_SILENT_S - 1);
+      take(0);
+    }
+    expect(stopped).toEqual([]);
+    runAll();
+    expect(sorted(t.results)).toEqual(WANTED);
+    expect(watching()).toBe(0);
+    seconds(3 * PIECE_SILENT_S);
+    expect(stopped).toEqual([]);
+  });
+
+  it('being the only one, leaves the work to the page', () => {
+    const { pool, seconds, mail, later, runAll, stopped } = bench(1);
+    const t = told();
+    pool.run('test', 'times', { factor: 10 }, PIECES, t.on);
+    mail[0]!.length = 0;
+    seconds(PIECE_SILENT_S);
+    expect(stopped).toEqual([0]);
+    expect(later.length).toBe(1);
+    runAll();
+    expect(t.results).toEqual(WANTED);
+    expect(t.ends).toEqual(['done']);
   });
 });
 
