@@ -5,12 +5,11 @@
 import type { Deepest } from '../outline/depth.ts';
 import { deepest, newDeepest } from '../outline/depth.ts';
 import type { FlatOutline } from '../outline/flat.ts';
-import { STRIDE } from '../outline/flat.ts';
 import { overlaps } from '../outline/overlap.ts';
 import type { Probe } from '../outline/probe.ts';
 import { LONGEST_STEP_RAD, newProbe, probe } from '../outline/probe.ts';
 import type { Relative } from '../outline/relative.ts';
-import { carry, newRelative, setRelative } from '../outline/relative.ts';
+import { newRelative, setRelative } from '../outline/relative.ts';
 import { separated } from '../outline/separated.ts';
 import type { Motion, Pose } from '../plane/pose.ts';
 import { newPose, poseX, poseY } from '../plane/pose.ts';
@@ -48,8 +47,6 @@ export const DEPTH_TOLERANCE_MM = 1e-5;
 /** Cells for one depth at one angle; an overlap of 300 mm in lines and arcs takes some hundreds. */
 const DEPTH_BUDGET = 200_000;
 
-/** Carried pieces of A: grown when an outline with more pieces comes. */
-let carried = new Float64Array(64 * STRIDE);
 const poseA: Pose = newPose();
 const poseB: Pose = newPose();
 const relative: Relative = newRelative();
@@ -71,9 +68,7 @@ function overlapping(a: Mover, b: Mover, rel: Relative, p: Probe): boolean {
   const ny = p.ay - p.by;
   const d = Math.sqrt(nx * nx + ny * ny);
   if (d > 0 && separated(a.flat, b.flat, rel, nx / d, ny / d)) return false;
-  if (carried.length < a.flat.n * STRIDE) carried = new Float64Array(a.flat.n * STRIDE);
-  carry(a.flat, rel, carried);
-  return overlaps(a.flat, carried, b.flat, rel);
+  return overlaps(a.flat, b.flat, rel);
 }
 
 /**

@@ -66,6 +66,9 @@ export interface FlatOutline {
   readonly at: Float64Array;
   /** Of the whole outline, packed like a piece: a disc that holds it and its centre's distance from the origin, the upright box. */
   readonly whole: Float64Array;
+  /** The discs and the boxes once more, four numbers to a piece and last those of the whole: x, y, radius, distance from the origin; left, right, low, high. */
+  readonly discs: Float64Array;
+  readonly boxes: Float64Array;
   /** Largest distance of any point from the body's own origin. */
   readonly reachMm: number;
 }
@@ -184,8 +187,23 @@ export function flatten(outline: Outline): FlatOutline {
   whole[RIGHT] = maxX;
   whole[LOW] = minY;
   whole[HIGH] = maxY;
-  return { n, kind, at, whole, reachMm };
+  const discs = new Float64Array(4 * n + 4);
+  const boxes = new Float64Array(4 * n + 4);
+  for (let i = 0; i <= n; i++) {
+    const from = i < n ? at : whole;
+    const o = i < n ? i * STRIDE : 0;
+    DISC_PLACES.forEach((place, k) => {
+      discs[4 * i + k] = from[o + place]!;
+    });
+    BOX_PLACES.forEach((place, k) => {
+      boxes[4 * i + k] = from[o + place]!;
+    });
+  }
+  return { n, kind, at, whole, discs, boxes, reachMm };
 }
+
+const DISC_PLACES = [BX, BY, BR, DISC_REACH];
+const BOX_PLACES = [LEFT, RIGHT, LOW, HIGH];
 
 /** Math.hypot guards against overflow that lengths of an engine never come near, and takes ten times as long. */
 function distance(dx: number, dy: number): number {

@@ -3,38 +3,76 @@
  * Touching without crossing is not an overlap; the distance is zero then, and the caller sees that.
  */
 import type { FlatOutline } from './flat.ts';
-import { BR, BX, BY, CX, CY, E1X, E1Y, E2X, E2Y, LINE, NX, NY, R, STRIDE, TX, TY, X0, X1, Y0, Y1 } from './flat.ts';
+import { CX, CY, E1X, E1Y, E2X, E2Y, LINE, NX, NY, R, STRIDE, TX, TY, X0, X1, Y0, Y1 } from './flat.ts';
 import type { Relative } from './relative.ts';
+import { carryPiece } from './relative.ts';
 import { nearestPlace, signedDistance } from './signedDistance.ts';
 
-/** `ta` holds A's pieces in B's frame (see carry). True when the materials share a region. */
-export function overlaps(fa: FlatOutline, ta: Float64Array, fb: FlatOutline, rel: Relative): boolean {
+/** Pieces of A carried into B's frame as they are needed: grown when an outline with more pieces comes. */
+let carried = new Float64Array(64 * STRIDE);
+
+/** A standing in B's frame as `rel` says. True when the materials share a region. */
+export function overlaps(fa: FlatOutline, fb: FlatOutline, rel: Relative): boolean {
+  if (carried.length < fa.n * STRIDE) carried = new Float64Array(fa.n * STRIDE);
+  const ta = carried;
   const tb = fb.at;
-  for (let i = 0; i < fa.n; i++) {
+  const { discs, n: na } = fa;
+  const { boxes, n: nb } = fb;
+  const { cos, sin, tx, ty } = rel;
+  const end = 4 * nb;
+  for (let i = 0; i < na; i++) {
+    const d = 4 * i;
+    const x = discs[d]!;
+    const y = discs[d + 1]!;
+    const r = discs[d + 2]!;
+    const r2 = r * r;
+    const px = tx + cos * x + sin * y;
+    const py = ty + cos * y - sin * x;
+    let dx = Math.max(boxes[end]! - px, 0, px - boxes[end + 1]!);
+    let dy = Math.max(boxes[end + 2]! - py, 0, py - boxes[end + 3]!);
+    // A disc that holds the piece of A and a box that holds all of B.
+    if (dx * dx + dy * dy > r2) continue;
     const o = i * STRIDE;
-    const ix = ta[o + BX]!;
-    const iy = ta[o + BY]!;
-    const ir = ta[o + BR]!;
-    const bodyX = ix - fb.whole[BX]!;
-    const bodyY = iy - fb.whole[BY]!;
-    const bodyReach = ir + fb.whole[BR]!;
-    if (bodyX * bodyX + bodyY * bodyY > bodyReach * bodyReach) continue;
-    for (let j = 0; j < fb.n; j++) {
+    const lineA = fa.kind[i] === LINE;
+    let carry = true;
+    for (let j = 0; j < nb; j++) {
+      const b = 4 * j;
+      dx = Math.max(boxes[b]! - px, 0, px - boxes[b + 1]!);
+      dy = Math.max(boxes[b + 2]! - py, 0, py - boxes[b + 3]!);
+      if (dx * dx + dy * dy > r2) continue;
+      if (carry) {
+        carryPiece(fa, o, rel, ta);
+        carry = false;
+      }
       const q = j * STRIDE;
-      const dx = ix - tb[q + BX]!;
-      const dy = iy - tb[q + BY]!;
-      const reach = ir + tb[q + BR]!;
-      if (dx * dx + dy * dy > reach * reach) continue;
-      if (fa.kind[i] === LINE) {
-        if (fb.kind[j] === LINE ? linesCross(ta, o, tb, q) : lineCrossesArc(ta, o, tb, q)) return true;
-      } else if (fb.kind[j] === LINE ? lineCrossesArc(tb, q, ta, o) : arcsCross(ta, o, tb, q)) return true;
+      const lineB = fb.kind[j] === LINE;
+      if (
+        lineA
+          ? lineB
+            ? linesCross(ta, o, tb, q)
+            : lineCrossesArc(ta, o, tb, q)
+          : lineB
+            ? lineCrossesArc(tb, q, ta, o)
+            : arcsCross(ta, o, tb, q)
+      )
+        return true;
     }
   }
-  if (signedDistance(fb, ta[X0]!, ta[Y0]!, nearestPlace) < 0) return true;
-  // The start of B's first piece in A's frame.
-  const bx = tb[X0]! - rel.tx;
-  const by = tb[Y0]! - rel.ty;
-  return signedDistance(fa, rel.cos * bx - rel.sin * by, rel.sin * bx + rel.cos * by, nearestPlace) < 0;
+  // No edges cross: one lies wholly inside the other or not at all, so one point of each tells.
+  const ax = fa.at[X0]!;
+  const ay = fa.at[Y0]!;
+  if (isInside(fb, tx + cos * ax + sin * ay, ty + cos * ay - sin * ax)) return true;
+  const bx = tb[X0]! - tx;
+  const by = tb[Y0]! - ty;
+  return isInside(fa, cos * bx - sin * by, sin * bx + cos * by);
+}
+
+/** Is a point, own frame, inside the outline. */
+function isInside(f: FlatOutline, x: number, y: number): boolean {
+  const { boxes } = f;
+  const o = 4 * f.n;
+  if (x < boxes[o]! || x > boxes[o + 1]! || y < boxes[o + 2]! || y > boxes[o + 3]!) return false;
+  return signedDistance(f, x, y, nearestPlace) < 0;
 }
 
 function linesCross(a: Float64Array, o: number, b: Float64Array, q: number): boolean {

@@ -34,37 +34,22 @@
  * A corner at a smooth joint counts only where a foot on either of its pieces reaches the joint, at the same distance: their steps, taken
  * with a hair of room at the ends, hold for it (FOOT_MM in probeWork.ts), and it gives none of its own.
  *
- * Pieces that are far apart are passed over. All of B lies in an upright box of B's frame, as does each of its pieces; with q the box's
- * place nearest to the centre p of a disc that holds a piece of A, and n = (p - q) / |p - q|, the box lies behind the line through q square to n,
- * so that their distance stays at least n.(p(t) - q) less the disc's radius: a value of the third kind.
+ * Pieces that are far apart are passed over (probeRows.ts).
  */
 import type { Motion } from '../plane/pose.ts';
 import type { FlatOutline } from './flat.ts';
-import { BR, BX, BY, CONVEX, CORNER, DISC_REACH, HIGH, LEFT, LINE, LOW, RIGHT, STRIDE, X0, Y0 } from './flat.ts';
-import { discOfAInside, discOfBInside, sideBySide } from './probeDiscs.ts';
-import { discAndLineOfA, discAndLineOfB } from './probeLines.ts';
+import { X0, Y0 } from './flat.ts';
+import { rows } from './probeRows.ts';
 import {
   AX,
   AY,
-  accelInB,
   BACK,
   begin,
   COS,
-  DSHIFT_X,
-  DSHIFT_Y,
-  DTURN,
-  FAR_HALF,
-  FAR_R,
-  FAR_VX,
-  FAR_VY,
-  FAR_X,
-  FAR_Y,
   FORWARD,
   GAP,
   NEAR_A,
   NEAR_B,
-  NOW_A,
-  NOW_B,
   PBX,
   PBY,
   rate,
@@ -72,12 +57,11 @@ import {
   SHIFT_Y,
   SIN,
   SLOPE,
-  SPIN_B,
-  TARGET,
+  SQUARE_X,
+  SQUARE_Y,
   W,
 } from './probeWork.ts';
 import type { Relative } from './relative.ts';
-import { carryPiece } from './relative.ts';
 
 export { LONGEST_STEP_RAD } from './probeWork.ts';
 
@@ -121,9 +105,6 @@ export function newProbe(): Probe {
   };
 }
 
-/** Pieces of A carried into B's frame as they are needed: grown when an outline with more pieces comes. */
-let carried = new Float64Array(64 * STRIDE);
-
 /**
  * Distance of A and B, A standing in B's frame as `rel` says. `bestMm`: candidates at or above it are of no interest; the gap is told
  * as `bestMm` when nothing is nearer. `forwardRad`, `backRad`: how far safe turns for `targetMm` are asked for, at most
@@ -142,7 +123,6 @@ export function probe(
   result: Probe,
 ): Probe {
   const steps = forwardRad >= 0;
-  if (carried.length < fa.n * STRIDE) carried = new Float64Array(fa.n * STRIDE);
   begin(ma, mb, rel, bestMm, forwardRad, backRad, targetMm);
   const last = result.last;
   if (last.a !== fa || last.b !== fb) {
@@ -160,9 +140,9 @@ export function probe(
   boundBy(last.own);
   rows(fa, fb, rel, last.pieceA, last.pieceB, steps);
   result.gapMm = W[GAP]!;
-  result.slopeMm = W[SLOPE]!;
   const ax = W[AX]!;
   const ay = W[AY]!;
+  result.slopeMm = steps ? W[SLOPE]! : rate(W[SQUARE_X]!, W[SQUARE_Y]!, ax, ay);
   result.ax = ax;
   result.ay = ay;
   result.bx = W[PBX]!;
@@ -192,108 +172,11 @@ function boundBy(own: Float64Array): void {
   if (d2 === 0 || d2 >= W[GAP]! * W[GAP]!) return;
   const d = Math.sqrt(d2);
   W[GAP] = d;
+  W[SQUARE_X] = px / d;
+  W[SQUARE_Y] = py / d;
   W[SLOPE] = rate(px / d, py / d, ax, ay);
   W[AX] = ax;
   W[AY] = ay;
   W[PBX] = own[2]!;
   W[PBY] = own[3]!;
-}
-
-/**
- * Every piece of A with every piece of B but those that are far apart: those that neither hold a nearer place nor limit the steps, the
- * distance of a disc of A and a box of B being at least the gap known now, and above the target at both ends of the turns.
- */
-function rows(fa: FlatOutline, fb: FlatOutline, rel: Relative, hintA: number, hintB: number, steps: boolean): void {
-  placeDisc(fa.whole, 0, steps);
-  if (far(fb.whole, 0, steps)) return;
-  carryPiece(fa, hintA * STRIDE, rel, carried);
-  pieces(fa, hintA, fb, hintB, steps);
-  const tb = fb.at;
-  const n = fb.n;
-  for (let i = 0; i < fa.n; i++) {
-    const o = i * STRIDE;
-    placeDisc(fa.at, o, steps);
-    if (far(fb.whole, 0, steps)) continue;
-    if (i !== hintA) carryPiece(fa, o, rel, carried);
-    for (let j = 0; j < n; j++) {
-      if (far(tb, j * STRIDE, steps) || (i === hintA && j === hintB)) continue;
-      pieces(fa, i, fb, j, steps);
-    }
-  }
-}
-
-/** Makes the disc of A packed at `o` the one that far() asks of. */
-function placeDisc(sa: Float64Array, o: number, steps: boolean): void {
-  const x = sa[o + BX]!;
-  const y = sa[o + BY]!;
-  const ex = W[COS]! * x + W[SIN]! * y;
-  const ey = W[COS]! * y - W[SIN]! * x;
-  const px = W[SHIFT_X]! + ex;
-  const py = W[SHIFT_Y]! + ey;
-  W[FAR_X] = px;
-  W[FAR_Y] = py;
-  W[FAR_R] = sa[o + BR]!;
-  if (!steps) return;
-  W[FAR_VX] = W[DSHIFT_X]! + W[DTURN]! * ey;
-  W[FAR_VY] = W[DSHIFT_Y]! - W[DTURN]! * ex;
-  W[FAR_HALF] = accelInB(sa[o + DISC_REACH]!, W[SPIN_B] === 0 ? 0 : Math.sqrt(px * px + py * py)) / 2;
-}
-
-/** Is that disc far from the box of B packed at `q`: a value of the third kind, concave in the turn. */
-function far(tb: Float64Array, q: number, steps: boolean): boolean {
-  const px = W[FAR_X]!;
-  const py = W[FAR_Y]!;
-  const dx = Math.max(tb[q + LEFT]! - px, 0, px - tb[q + RIGHT]!);
-  const dy = Math.max(tb[q + LOW]! - py, 0, py - tb[q + HIGH]!);
-  const d2 = dx * dx + dy * dy;
-  const near = W[GAP]! + W[FAR_R]!;
-  if (d2 < near * near) return false;
-  if (!steps) return true;
-  const d = Math.sqrt(d2);
-  const room = d - W[FAR_R]! - W[TARGET]!;
-  if (room < 0) return false;
-  const slope = ((px < tb[q + LEFT]! ? -dx : dx) * W[FAR_VX]! + (py < tb[q + LOW]! ? -dy : dy) * W[FAR_VY]!) / d;
-  const half = W[FAR_HALF]!;
-  const forward = W[FORWARD]!;
-  const back = W[BACK]!;
-  return room + (slope - half * forward) * forward >= 0 && room - (slope + half * back) * back >= 0;
-}
-
-/** All candidates of piece i of A with piece j of B: the start corners, the insides. Their end corners belong to the next pieces. */
-function pieces(fa: FlatOutline, i: number, fb: FlatOutline, j: number, steps: boolean): void {
-  const ta = carried;
-  const tb = fb.at;
-  const o = i * STRIDE;
-  const q = j * STRIDE;
-  const kindA = fa.kind[i]!;
-  const kindB = fb.kind[j]!;
-  W[NOW_A] = i;
-  W[NOW_B] = j;
-  // Reflex corners (-1) are left out, smooth joints (0) limit no step.
-  const cornerA = fa.at[o + CORNER]!;
-  const cornerB = tb[q + CORNER]!;
-  if (cornerA >= 0) {
-    const stepsA = steps && cornerA > 0;
-    if (cornerB >= 0) sideBySide(ta, o, 0, tb, q, 0, stepsA && cornerB > 0);
-    // Corner of A, inside of the piece of B.
-    if (kindB === LINE) discAndLineOfB(ta, o, 0, tb, q, stepsA);
-    else if (kindB === CONVEX) sideBySide(ta, o, 0, tb, q, 1, stepsA);
-    else discOfAInside(ta, o, 0, tb, q, stepsA);
-  }
-  if (cornerB >= 0) {
-    const stepsB = steps && cornerB > 0;
-    // Inside of the piece of A, corner of B.
-    if (kindA === LINE) discAndLineOfA(tb, q, 0, ta, o, stepsB);
-    else if (kindA === CONVEX) sideBySide(ta, o, 1, tb, q, 0, stepsB);
-    else discOfBInside(tb, q, 0, ta, o, stepsB);
-  }
-  // Insides of both.
-  if (kindA === CONVEX) {
-    if (kindB === LINE) discAndLineOfB(ta, o, 1, tb, q, steps);
-    else if (kindB === CONVEX) sideBySide(ta, o, 1, tb, q, 1, steps);
-    else discOfAInside(ta, o, 1, tb, q, steps);
-  } else if (kindB === CONVEX) {
-    if (kindA === LINE) discAndLineOfA(tb, q, 1, ta, o, steps);
-    else discOfBInside(tb, q, 1, ta, o, steps);
-  }
 }

@@ -52,22 +52,19 @@ export const NOW_A = 24;
 export const NOW_B = 25;
 export const NEAR_A = 26;
 export const NEAR_B = 27;
-/** Of the piece of A judged now: centre and radius of its disc in B's frame, its velocity there, half the bound on its second derivative. */
-export const FAR_X = 28;
-export const FAR_Y = 29;
-export const FAR_R = 30;
-export const FAR_VX = 31;
-export const FAR_VY = 32;
-export const FAR_HALF = 33;
 /** Of the candidate judged now: see limit(). */
-export const VALUE = 34;
-export const RATE = 35;
-export const CURVE = 36;
-export const MARGIN = 37;
-export const DRIFT = 38;
-export const SAFE = 39;
+export const VALUE = 28;
+export const RATE = 29;
+export const CURVE = 30;
+export const MARGIN = 31;
+export const DRIFT = 32;
+export const SAFE = 33;
 
-export const W = new Float64Array(40);
+/** The way from B to A at the nearest places, of length 1, where only the distance is asked for. */
+export const SQUARE_X = 34;
+export const SQUARE_Y = 35;
+
+export const W = new Float64Array(36);
 
 /** Sets the work area; arguments as of probe(). */
 export function begin(
@@ -81,6 +78,8 @@ export function begin(
 ): void {
   W[GAP] = bestMm;
   W[SLOPE] = 0;
+  W[SQUARE_X] = 0;
+  W[SQUARE_Y] = 0;
   W[FORWARD] = forwardRad;
   W[BACK] = backRad;
   W[TARGET] = targetMm + ROUNDING_MM;

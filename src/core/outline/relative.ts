@@ -75,11 +75,6 @@ export function setRelative(rel: Relative, a: Pose, b: Pose): void {
   rel.dturn = a[POSE_DTURN]! - b[POSE_DTURN]!;
 }
 
-/** Carries every piece of `f` from A's frame into B's frame, packed as before, into `out` (at least n * STRIDE long). */
-export function carry(f: FlatOutline, rel: Relative, out: Float64Array): void {
-  for (let i = 0; i < f.n; i++) carryPiece(f, i * STRIDE, rel, out);
-}
-
 /** Carries the piece packed at `o`: its ends, its direction or sector, and what of it no turn changes. */
 export function carryPiece(f: FlatOutline, o: number, rel: Relative, out: Float64Array): void {
   const at = f.at;
