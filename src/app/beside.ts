@@ -18,14 +18,12 @@ import {
   createTolerancesPage,
   RUNNING_FIELDS,
 } from '../pane/index.ts';
-import {
-  createFitMap,
-  createGapTable,
-  createInWords,
-  createScalarTable,
-  createThisGap,
-  type Scene,
-} from '../view/index.ts';
+import { createFitMap } from '../view/fitMap/fitMap.ts';
+import { createGapTable } from '../view/gapTable.ts';
+import type { Scene } from '../view/index.ts';
+import { createInWords } from '../view/inWords.ts';
+import { createScalarTable } from '../view/scalarTable.ts';
+import { createThisGap } from '../view/thisGap/page.ts';
 import { createEnlarge } from './enlarge.ts';
 import { latePane } from './latePane.ts';
 

@@ -35,15 +35,15 @@ function host(id: string): HTMLElement {
 }
 
 const asked = new URLSearchParams(location.search);
+// The job that was open last comes up as it was left, unless the address asks for a demonstration.
+const library = openLibrary(!asked.has('demo'));
 const demo = DEMOS.find((d) => d.key === asked.get('demo')) ?? DEMOS[0]!;
 const first = parseBuild(demo.text);
 if (!first.ok)
   throw new Error(
     `The demo ${demo.key} can't be used: ${first.problems.map((p) => `${p.place} ${p.rule}`).join('; ')}`,
   );
-
-// The job that was open last comes up as it was left, unless the address asks for a demonstration.
-const start = await openLibrary(!asked.has('demo'));
+const start = await library;
 const store = createStore(start.last?.doc ?? first.doc, {
   solver: workerSolver(() => workerBroke()),
   ...(start.last === null ? {} : { kept: keptOf(start.last) }),

@@ -64,7 +64,9 @@ interface Station {
   readonly silence: Silence | null;
 }
 
-export function createPool<T extends Table>(table: T, options: PoolOptions): Pool<T> {
+/** `kinds`: the table, or where it is fetched from once work is to be done here. */
+export function createPool<T extends Table>(kinds: T | (() => Promise<T>), options: PoolOptions): Pool<T> {
+  let table = typeof kinds === 'function' ? null : kinds;
   /** In turns: the job that gave a piece last stands last. */
   const jobs: Job[] = [];
   let stations: Station[] | null = null;
@@ -117,7 +119,7 @@ export function createPool<T extends Table>(table: T, options: PoolOptions): Poo
         give(station, next);
       }
     }
-    if (!slice && (open !== null || hasWorkHere())) {
+    if (!slice && (open !== null || jobs.some(waitsForUs))) {
       slice = true;
       options.later(workHere);
     }
@@ -186,12 +188,28 @@ export function createPool<T extends Table>(table: T, options: PoolOptions): Poo
     }
   }
 
-  function hasWorkHere(): boolean {
+  /** A piece of it is to be done by the page. */
+  function waitsForUs(job: Job): boolean {
     const unmanned = stations === null || stations.length === 0;
-    return jobs.some((job) => job.here.length > 0 || (unmanned && job.waiting.length > 0));
+    return job.here.length > 0 || (unmanned && job.waiting.length > 0);
+  }
+
+  /** Fetches the table; what is to be done here waits for it, and fails where it can't be had. */
+  async function fetched(from: () => Promise<T>): Promise<void> {
+    try {
+      table = await from();
+    } catch (error) {
+      for (const job of jobs.filter(waitsForUs)) fail(job, error);
+    }
+    slice = false;
+    handOut();
   }
 
   function workHere(): void {
+    if (table === null && typeof kinds === 'function') {
+      void fetched(kinds);
+      return;
+    }
     slice = false;
     const until = options.clock() + SLICE_MS;
     do {
@@ -207,7 +225,7 @@ export function createPool<T extends Table>(table: T, options: PoolOptions): Poo
 
   function began(job: Job, index: number): boolean {
     try {
-      job.work ??= beginning(table, job.kind, job.shared);
+      job.work ??= beginning(table ?? {}, job.kind, job.shared);
       open = { job, index, steps: job.work(job.pieces[index]) };
       return true;
     } catch (error) {

@@ -4,7 +4,6 @@ import { createPool } from './pool.ts';
 import type { FromWorker } from './serve.ts';
 import { everySecond } from './silence.ts';
 import type { Work } from './table.ts';
-import { WORK } from './table.ts';
 import PoolWorker from './work.worker.ts?worker';
 
 /** More would not be kept fed by one page. */
@@ -17,7 +16,8 @@ export function workersFor(cores: number): number {
 
 /** `broke` is told when a worker breaks: what it held is done by the others, or by the page. */
 export function workerPool(broke: () => void = () => {}): Pool<Work> {
-  return createPool(WORK, {
+  // What the workers can do the page fetches only if it has to do it itself.
+  return createPool(async () => (await import('./table.ts')).WORK, {
     workers: workersFor(navigator.hardwareConcurrency || 1),
     make: (answered, failed) => {
       const worker = new PoolWorker();

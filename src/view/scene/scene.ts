@@ -243,6 +243,8 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     ends.push(watchContext(canvas, say, () => invalidate(true)));
     const size$ = new ResizeObserver(() => {
       size = measured();
+      // It is told of the first size too, which is drawn already.
+      if (sameSize(size, lastSize)) return;
       app.renderer.resize(size.width, size.height, size.resolution);
       installLettering(size.resolution);
       stale = true;

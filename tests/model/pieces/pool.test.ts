@@ -136,6 +136,45 @@ function sorted(list: readonly [number, unknown][]): [number, unknown][] {
   return [...list].sort((p, q) => p[0] - q[0]);
 }
 
+describe('a table that is fetched', () => {
+  const none = (make: () => Promise<typeof KINDS>) => {
+    const later: (() => void)[] = [];
+    const pool = createPool(make, {
+      workers: 0,
+      make: () => ({ post: () => {}, stop: () => {} }),
+      later: (step) => later.push(step),
+      clock: () => 0,
+    });
+    const t = told();
+    pool.run('test', 'times', { factor: 10 }, [1], t.on);
+    return { later, t };
+  };
+
+  it('is asked for once the page has to do a piece, and the piece waits for it', async () => {
+    let asked = 0;
+    const { later, t } = none(() => {
+      asked += 1;
+      return Promise.resolve(KINDS);
+    });
+    expect(asked).toBe(0);
+    later.shift()!();
+    expect([asked, t.results]).toEqual([1, []]);
+    await Promise.resolve();
+    await Promise.resolve();
+    later.shift()!();
+    expect([t.results, t.ends, asked, later.length]).toEqual([[[0, 10]], ['done'], 1, 0]);
+  });
+
+  it('that can’t be had fails the job, with the reason', async () => {
+    const { later, t } = none(() => Promise.reject(new Error('no network')));
+    later.shift()!();
+    await Promise.resolve();
+    await Promise.resolve();
+    await Promise.resolve();
+    expect([t.results, t.ends, later.length]).toEqual([[], ['no network'], 0]);
+  });
+});
+
 describe('a job', () => {
   it('is done piece by piece, with the same results at any number of workers and in any order of theirs', () => {
     for (const workers of [0, 1, 2, 4]) {

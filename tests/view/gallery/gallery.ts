@@ -2,9 +2,9 @@
 
 import { layOut } from '../../../src/assembly/index.ts';
 import type { Store } from '../../../src/model/state.ts';
+import { createGapTable } from '../../../src/view/gapTable.ts';
 import {
   createAngleRuler,
-  createGapTable,
   createReadout,
   createScene,
   createSideStrip,
