@@ -7,6 +7,7 @@ import { layOut } from '../../assembly/layOut.ts';
 import type { Assembly, BuildDocument, Dim } from '../../build/document.ts';
 import { exactBase } from '../../build/literal.ts';
 import { figuresOf } from '../figures.ts';
+import { groundThrows } from '../sums/index.ts';
 import { type Amount, amount, type Decimal, type Sum, type SumGroup } from '../sums/sum.ts';
 import { sumsFor } from './sums.ts';
 
@@ -59,6 +60,8 @@ export interface Minded {
   readonly before: boolean;
 }
 
+export type Range = readonly [least: Amount, greatest: Amount];
+
 export interface Summary {
   readonly assembly: string;
   readonly replaced: string;
@@ -71,8 +74,8 @@ export interface Summary {
   readonly displacementShare: Amount | null;
   /** How the crank comes about. */
   readonly crank: {
-    /** Middles of the crankpins moved outward (negative: inward) by grinding, and what their diameter loses; null when they are not. */
-    readonly offsetGrind: { readonly shift: Amount; readonly smaller: Amount } | null;
+    /** Middles of the crankpins moved by grinding, and what their diameters lose, least and greatest of the throws; null when they are not moved. */
+    readonly offsetGrind: { readonly outward: boolean; readonly shift: Range; readonly smaller: Range } | null;
     /** Surfaces turned so that the crank of another engine fits. */
     readonly turned: number;
   };
@@ -111,10 +114,10 @@ export function summaryOf(doc: BuildDocument, engine: Engine): Summary {
       displacement.difference === null
         ? null
         : amount('share', displacement.difference.value.div(displacement.before!.value)),
-    crank: crankOf(assembly),
+    crank: crankOf(doc, assembly),
     differs: differencesOf(assembly, assemblyOf(doc, replaced)),
     minded: mindedOf(before ?? [], after),
-    assumed: assumedIn(doc.block) + assumedIn(assembly),
+    assumed: assumedCount(doc, name),
   };
 }
 
@@ -170,16 +173,19 @@ function travelOf(doc: BuildDocument, engine: Engine): Amount {
 
 const mm = (dim: Dim): Decimal => exactBase(dim.value, 'length');
 
-function crankOf({ core, crank, intoBlock }: Assembly): Summary['crank'] {
+function crankOf(doc: BuildDocument, { name, core, crank, intoBlock }: Assembly): Summary['crank'] {
   const turned = (intoBlock ?? []).filter(({ has, takes }) => !mm(has).eq(mm(takes))).length;
-  if (core?.stroke === undefined || core.rodJournal === undefined) return { offsetGrind: null, turned };
-  const shift = mm(crank.stroke).minus(mm(core.stroke)).div(2);
-  const smaller = mm(core.rodJournal).minus(mm(crank.rodJournal));
-  if (shift.isZero() || smaller.isZero()) return { offsetGrind: null, turned };
-  return {
-    offsetGrind: { shift: amount('fine length', shift), smaller: amount('fine length', smaller) },
-    turned,
+  const throws = core?.stroke === undefined ? [] : groundThrows(doc, name);
+  const range = (lengths: readonly number[]): Range => {
+    const at = (mm: number): Amount => amount('fine length', throws[0]!.exact(mm));
+    return [at(Math.min(...lengths)), at(Math.max(...lengths))];
   };
+  const shift = throws.map((t) => t.movementMm);
+  const smaller = throws.map((t) => t.oldMm - t.newMm);
+  if (throws.length === 0 || Math.max(...shift) === 0 || Math.max(...smaller) === 0)
+    return { offsetGrind: null, turned };
+  const outward = mm(crank.stroke).gt(mm(core!.stroke!));
+  return { offsetGrind: { outward, shift: range(shift), smaller: range(smaller) }, turned };
 }
 
 function differencesOf(now: Assembly, before: Assembly): Summary['differs'] {
@@ -208,6 +214,11 @@ function mindedOf(before: readonly SumGroup[], after: readonly SumGroup[]): Mind
 
 function isDim(value: object): value is Dim {
   return 'value' in value && 'from' in value;
+}
+
+/** Dimensions of the block and of an assembly that are assumed. Throws RangeError where there is no such assembly. */
+export function assumedCount(doc: BuildDocument, assembly: string): number {
+  return assumedIn(doc.block) + assumedIn(assemblyOf(doc, assembly));
 }
 
 function assumedIn(value: unknown): number {

@@ -38,7 +38,9 @@ export function frameSvg(film: Film, frame: Frame): string {
   const above = step === null || tour === null ? height : height - wordsHighPx(tour.steps, film);
   const picked = step?.gapId ?? null;
   const at = { ...state, picked };
-  const spoken = gapsSpokenOf(at, pairsInView(state.engine, bodiesInView(at)));
+  // The tour points at gaps where it speaks of them.
+  const spoken =
+    step !== null && step.lit !== 'gap' ? [] : gapsSpokenOf(at, pairsInView(state.engine, bodiesInView(at)));
   const now = spoken.flatMap(({ gap }) => {
     const pair = state.engine.pairs.find((p) => p.id === gap.id);
     return pair === undefined

@@ -13,6 +13,7 @@ import { readInk, wantsLessMotion } from '../theme.ts';
 import { CAUTION, formatLength } from '../words.ts';
 import { createBeside } from './beside.ts';
 import { type Side, sideOf } from './compared.ts';
+import { fitWords } from './fitWords.ts';
 import { litElements } from './lit.ts';
 import { groundThrow, type Step, tourOf } from './tour.ts';
 
@@ -143,6 +144,7 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
     if (words.dataset['said'] !== sentences) {
       words.dataset['said'] = sentences;
       words.replaceChildren(...step.sentences.map((s) => html('p', {}, s)));
+      fitWords(said);
     }
     setText(count, `${at + 1} of ${steps.length}`);
     back.disabled = at === 0;
@@ -165,6 +167,7 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
     if (before !== null)
       picture.dataset['lie'] = beside.lie(store.state, before, picture.clientWidth, picture.clientHeight);
     scene?.showGhost(chosen === 'both');
+    scene?.showTold(gap === null ? 'nothing' : 'gaps');
     say();
     scene?.renderNow();
   }
@@ -228,6 +231,9 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
     if (changed.size > 1 || !changed.has('angle')) say();
   });
 
+  const sized = new ResizeObserver(() => fitWords(said));
+  sized.observe(root);
+
   root.addEventListener('keydown', (event) => {
     if (event.target instanceof Element && event.target.closest('canvas') !== null) return;
     if (event.key === 'ArrowRight' || event.key === 'PageDown') go(at + 1);
@@ -283,6 +289,7 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
       up = false;
       cancelAnimationFrame(sweep);
       stopWatching();
+      sized.disconnect();
       scene?.destroy();
       root.remove();
     },

@@ -2,52 +2,19 @@
  * The tour of a build in plain words: what is taken out, what goes in, what that does, where it is tight. Only steps that
  * apply are made, and every figure is one of the model's.
  */
-import type { Engine } from '../../assembly/engine.ts';
 import type { BuildDocument } from '../../build/document.ts';
-import type { Gap } from '../../model/results.ts';
-import type { Cures } from '../../model/solver.ts';
-import type { Units } from '../../model/state.ts';
 import { type GroundThrow, groundThrows, type Sum, sumsOf, written } from '../../model/sums/index.ts';
-import { cureSentence, gapSentence } from '../gapWords.ts';
 import { formatDegrees, formatLength } from '../words.ts';
 import { type Side, sideOf } from './compared.ts';
+import type { Step, TourOf } from './step.ts';
+import { checkStep, tightSteps } from './tourRoom.ts';
 
-/** What a step draws in the accent over the section. */
-export type Lit = 'nothing' | 'grind' | 'pin circle' | 'rod' | 'piston' | 'top' | 'bottom' | 'gap';
-
-export interface Step {
-  readonly key: string;
-  readonly title: string;
-  readonly sentences: readonly string[];
-  readonly lit: Lit;
-  /** Which assembly is on show: the one that goes in, with the one taken out dashed over it or not. */
-  readonly show: 'both' | 'after';
-  /** Where the crank goes: once round, or to an angle after true TDC of the cylinder, or to a crank angle. */
-  readonly turn:
-    | { readonly kind: 'round' }
-    | { readonly kind: 'after TDC'; readonly rad: number }
-    | { readonly kind: 'to'; readonly crankAngleRad: number };
-  /** The gap to be picked out. */
-  readonly gapId?: string;
-}
-
-export interface TourOf {
-  readonly doc: BuildDocument;
-  /** The assembly taken out; null where there is none to compare. */
-  readonly before: Engine | null;
-  readonly after: Engine;
-  readonly cylinder: number;
-  /** Of the assembly that goes in, certified, worst first. */
-  readonly gaps: readonly Gap[];
-  readonly cures: Cures | null;
-  readonly units: Units;
-}
+export type { Lit, Step, TourOf } from './step.ts';
 
 /** Lengths that differ by less are told as equal, mm: below the last decimal shown. */
 const SAME_MM = 0.005;
 /** Weights, g. */
 const SAME_G = 0.05;
-const MOST_TIGHT = 3;
 
 export function tourOf(what: TourOf): Step[] {
   const { doc, before, after, cylinder, units } = what;
@@ -67,11 +34,11 @@ export function tourOf(what: TourOf): Step[] {
       const say = (mm: number): string => written({ as: 'fine length', value: ground.exact(mm) }, units);
       steps.push({
         key: 'grind',
-        title: 'The pins are ground off-centre',
+        title: 'The crankpins are ground off-centre',
         sentences: [
-          `The rod turns on a round pin of the crank. Before grinding the pin measures ${say(ground.oldMm)}.`,
-          `It is ground to ${say(ground.newMm)}, and its middle moves outward by ${say(ground.movementMm)}.`,
-          'The hatched metal comes off.',
+          `The rod turns on a round pin of the crank, the crankpin. Before grinding this one measures ${say(ground.oldMm)} across.`,
+          `It is ground to ${say(ground.newMm)}, and its middle moves ${now.cylinder.slider.crankRadiusMm > was.cylinder.slider.crankRadiusMm ? 'outward' : 'inward'} by ${say(ground.movementMm)}.`,
+          'The metal between the dashed circle and the new one comes off.',
         ],
         lit: 'grind',
         show: 'after',
@@ -137,13 +104,13 @@ function circle(was: Side, now: Side, length: (mm: number) => string): Step {
       ...(same
         ? [`The piston travels ${length(now.figures.travelMm)}, as before.`]
         : [
-            `The pin now runs on a ${more > 0 ? 'larger' : 'smaller'} circle.`,
+            `The crankpin now runs on a ${more > 0 ? 'larger' : 'smaller'} circle.`,
             `The piston travels ${length(now.figures.travelMm)}. Before it was ${length(was.figures.travelMm)}: ${length(Math.abs(more))} ${more > 0 ? 'more' : 'less'}.`,
           ]),
       ...(Math.abs(volume(now) - volume(was)) < 0.5
         ? []
         : [
-            `${now.engine.cylinders.length > 1 ? 'The pistons together sweep' : 'The piston sweeps'} ${litres(volume(now))}. Before it was ${litres(volume(was))}.`,
+            `${now.engine.cylinders.length > 1 ? 'The pistons together sweep' : 'The piston sweeps'} ${litres(volume(now))}. Before it was ${litres(volume(was))}. ${volume(now) > volume(was) ? 'More' : 'Less'} air is drawn in on every turn.`,
           ]),
     ],
     lit: 'pin circle',
@@ -154,7 +121,7 @@ function circle(was: Side, now: Side, length: (mm: number) => string): Step {
 
 function rodStep(was: Side, now: Side, length: (mm: number) => string): Step | null {
   const longer = now.figures.rodLengthMm - was.figures.rodLengthMm;
-  const leans = `It leans at most ${formatDegrees(now.leanRad)} to the side; before it was ${formatDegrees(was.leanRad)}.`;
+  const leans = `A rod leans at most ${formatDegrees(now.leanRad)} to the side; before it was ${formatDegrees(was.leanRad)}.`;
   const sameLean = Math.abs(now.leanRad - was.leanRad) < 0.0005;
   if (Math.abs(longer) <= SAME_MM && sameLean) return null;
   const lean =
@@ -163,11 +130,12 @@ function rodStep(was: Side, now: Side, length: (mm: number) => string): Step | n
       : 'Less lean presses the piston less against its wall.';
   return {
     key: 'rod',
-    title: Math.abs(longer) <= SAME_MM ? 'The rod keeps its length' : longer > 0 ? 'A longer rod' : 'A shorter rod',
+    title:
+      Math.abs(longer) <= SAME_MM ? 'The rods are as long as before' : longer > 0 ? 'A longer rod' : 'A shorter rod',
     sentences: [
       Math.abs(longer) <= SAME_MM
-        ? `The rod is ${length(now.figures.rodLengthMm)} long, as before.`
-        : `The rod is ${length(now.figures.rodLengthMm)} long. Before it was ${length(was.figures.rodLengthMm)}.`,
+        ? `The rods are ${length(now.figures.rodLengthMm)} long, as before.`
+        : `The rods are ${length(now.figures.rodLengthMm)} long. Before they were ${length(was.figures.rodLengthMm)}.`,
       ...(sameLean ? [] : [leans, lean]),
     ],
     lit: 'rod',
@@ -193,8 +161,8 @@ function topStep(was: Side, now: Side, length: (mm: number) => string): Omit<Ste
         ? `At the top the piston stops ${stands(deck(now))}, as before.`
         : `At the top the piston stops ${stands(deck(now))}. Before it was ${stands(deck(was))}.`,
       sameHeight
-        ? `From its pin to its top the piston measures ${length(height)}, as before.`
-        : `${sameTop ? 'That is why the new piston is ' : 'The new piston is '}${height < before ? 'shorter' : 'taller'}: ${length(height)} from pin to top, before ${length(before)}.`,
+        ? `From the pin it hangs on to its top the piston measures ${length(height)}, as before.`
+        : `${sameTop ? 'That is why the new piston is ' : 'The new piston is '}${height < before ? 'shorter' : 'taller'}: ${length(height)} from the pin it hangs on to its top, before ${length(before)}.`,
     ],
     lit: 'top',
     show: 'both',
@@ -233,57 +201,6 @@ function weightStep({ doc, before, after, units }: TourOf): Step | null {
         : [`All rods, pistons and bearings together: ${say(all[1])}. Before it was ${say(all[0])}.`]),
     ],
     lit: 'piston',
-    show: 'after',
-    turn: { kind: 'round' },
-  };
-}
-
-function tightSteps({ after, gaps, cures, units }: TourOf): Step[] {
-  const proven = gaps.every((g) => g.certified || g.budgetSpent);
-  if (gaps.length === 0 || !proven) return [];
-  const turns = gaps.filter((g) => g.kind !== 'deck');
-  const bad = turns.filter((g) => g.state !== 'clears');
-  const kinds = new Set<string>();
-  const told = (bad.length > 0 ? bad : turns.slice(0, 1)).filter((g) => !kinds.has(g.kind) && kinds.add(g.kind));
-  return told.slice(0, MOST_TIGHT).map((gap, k) => {
-    const cure = cureSentence(cures, gap);
-    return {
-      key: `gap ${k + 1}`,
-      title:
-        gap.state === 'contact'
-          ? 'Here parts would meet'
-          : gap.state === 'tight'
-            ? 'Here it is too tight'
-            : gap.state === 'unproven'
-              ? 'Here something must be measured'
-              : 'The closest place has room enough',
-      sentences: [gapSentence(gap, after, units), ...(cure === '' ? [] : [cure])],
-      lit: 'gap' as const,
-      show: 'after' as const,
-      turn: { kind: 'to' as const, crankAngleRad: gap.atCrankRad },
-      gapId: gap.id,
-    };
-  });
-}
-
-function checkStep({ gaps }: TourOf): Step {
-  const assumed = new Set(gaps.flatMap((g) => g.assumed)).size;
-  const bad = gaps.filter((g) => g.state === 'contact' || g.state === 'tight').length;
-  const open = gaps.filter((g) => g.state === 'unproven' || g.budgetSpent).length;
-  return {
-    key: 'check',
-    title: 'Before it runs',
-    sentences: [
-      bad > 0
-        ? `As drawn, ${bad} ${bad === 1 ? 'place does' : 'places do'} not have the room they need. That is put right before anything is bolted up.`
-        : open > 0
-          ? `${open} ${open === 1 ? 'place waits' : 'places wait'} for a measurement. The others have the room they need.`
-          : 'As drawn, every place has the room it needs.',
-      ...(assumed > 0 ? [`${assumed} of the dimensions are assumed, not measured yet.`] : []),
-      'Every gap is checked by hand on the real parts before the engine turns.',
-      'The part makers set the limits. A qualified grinder judges whether the crank is strong enough.',
-    ],
-    lit: 'nothing',
     show: 'after',
     turn: { kind: 'round' },
   };

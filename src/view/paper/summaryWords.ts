@@ -3,13 +3,12 @@
  * watch. Each sentence is made from a figure, and says worse where the figure says worse; a figure that is missing makes none.
  */
 import type { Room, Standing } from '../../model/paper/rooms.ts';
-import type { Summary } from '../../model/paper/summary.ts';
+import type { Range, Summary } from '../../model/paper/summary.ts';
 import type { Gap, GapState } from '../../model/results.ts';
 import type { Units } from '../../model/state.ts';
 import { type Amount, written } from '../../model/sums/index.ts';
-import { formatGap, formatLength } from '../words.ts';
 import { cautionInPlainWords } from './plainCautions.ts';
-import { partsOfKind } from './plainParts.ts';
+import { HEADLINES, roomSentence } from './roomWords.ts';
 import { direction, type FigureRow, figureRows, leftOut, type RoomRow, roomRows, type Say } from './summaryTables.ts';
 
 export interface SummaryText {
@@ -53,13 +52,6 @@ function plainly(found: Amount, units: Units, signed: boolean): string {
   return found.as === 'weight' && units === 'in' ? said.replace(/^.*\((.*)\)$/, '$1') : said;
 }
 
-const HEADLINES: Readonly<Record<Standing, string>> = {
-  contact: 'Not ready to build: as drawn, parts hit each other.',
-  tight: 'It goes together, but in places there is less room than the shop wants.',
-  'not proven': 'Not yet sure: in places the room is not proven.',
-  clears: 'It goes together: everywhere there is the room that the shop wants.',
-};
-
 const STATES: Readonly<Record<Standing, GapState>> = {
   contact: 'contact',
   tight: 'tight',
@@ -77,23 +69,6 @@ function verdict(rooms: readonly Room[], standing: Standing, cylinders: number, 
   if (rest > 0) sentences.push(`The same holds in ${rest} more ${rest === 1 ? 'kind' : 'kinds'} of place; see below.`);
   if (standing === 'contact') sentences.push('The shop has to change something here before anything is put together.');
   return { state: STATES[standing], headline: HEADLINES[standing], sentences };
-}
-
-function roomSentence({ kind, after, state, wantedMm }: Room, cylinders: number, units: Units): string {
-  const [one, other] = partsOfKind(kind, cylinders > 1);
-  const wanted = formatLength(wantedMm, units);
-  const size = formatGap({ ...after, gapMm: Math.abs(after.gapMm) }, units);
-  const capital = one.charAt(0).toUpperCase() + one.slice(1);
-  const plural = one.endsWith('s');
-  if (state === 'contact') {
-    if (kind === 'deck')
-      return `${capital} ${plural ? 'come' : 'comes'} up too far and ${plural ? 'meet' : 'meets'} ${other}.`;
-    return `${capital} ${plural ? 'hit' : 'hits'} ${other}, at the deepest by ${size}. The shop wants ${wanted} of room there.`;
-  }
-  if (kind === 'deck' && after.gapMm < 0)
-    return `${capital} ${plural ? 'rise' : 'rises'} ${size} above the top of the block. The shop wants ${wanted} below it.`;
-  if (state === 'unproven') return `Between ${one} and ${other} there is ${size}, if what was assumed is right.`;
-  return `Between ${one} and ${other} there is only ${size}. The shop wants ${wanted}.`;
 }
 
 function had({ changes, compares }: Summary, say: Say): string[] {
@@ -133,10 +108,11 @@ function gets({ changes, compares, crank, differs, cylinders, displacementShare 
     );
   }
   if (crank.offsetGrind !== null) {
-    const { shift, smaller } = crank.offsetGrind;
-    const way = shift.value.gt(0) ? 'outward' : 'inward';
+    const { outward, shift, smaller } = crank.offsetGrind;
+    const range = ([least, greatest]: Range): string =>
+      say(least) === say(greatest) ? say(least) : `up to ${say(greatest)}`;
     out.push(
-      `For that the crankpins are ground ${say(unsigned(smaller))} ${smaller.value.gt(0) ? 'thinner' : 'thicker'}, with their middles moved ${way} by ${say(unsigned(shift))}.`,
+      `Grinding takes ${range(smaller)} off the crankpins and moves them ${outward ? 'outward' : 'inward'} by ${range(shift)}.`,
     );
   }
   if (crank.turned > 0) {

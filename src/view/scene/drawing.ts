@@ -24,9 +24,13 @@ import { createSectionParts } from './sectionParts.ts';
 import { sweptBox, takeSwept } from './swept.ts';
 import { drawWitness } from './witnessMark.ts';
 
+/** What is told of the gaps: all, with the ring round the crank; those here and now alone; or nothing, the parts speak for themselves. */
+export type Told = 'all' | 'gaps' | 'nothing';
+
 export interface DrawingOptions {
   readonly dimensions: boolean;
   readonly ghost: Engine | null;
+  readonly told: Told;
   /** What a body sweeps, behind everything. */
   readonly band: Band | null;
   /** Boxes of the screen that lie under other things, px. */
@@ -164,7 +168,8 @@ export function createDrawing(): SectionDrawing {
       const pairs = pairsInView(engine, seen);
       const mirror = engine.mirrored ? -1 : 1;
       const chosen = chosenCylinder(state);
-      const spoken = gapsSpokenOf(state, pairs);
+      const spoken = options.told === 'nothing' ? [] : gapsSpokenOf(state, pairs);
+      ring.under.visible = ring.over.visible = options.told === 'all';
       built = { camera, ink, small: isSmall(screen), inset: hasRoomForInset(screen), spoken };
       ringMm = ringRadiusMm(seen);
 

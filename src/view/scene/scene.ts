@@ -12,7 +12,7 @@ import { gapSentence } from '../gapWords.ts';
 import { bodiesInView, isMoving, leadingGaps, pairsInView } from '../inView.ts';
 import { type Ink, readInk, watchTheme } from '../theme.ts';
 import { type Box, type Camera, panBy, zoomAt } from './camera.ts';
-import { createDrawing, type DrawingOptions } from './drawing.ts';
+import { createDrawing, type DrawingOptions, type Told } from './drawing.ts';
 import { type ScreenSize, sameSize, wholeCamera } from './framing.ts';
 import { listenToHands } from './gestures.ts';
 import { installLettering } from './lettering.ts';
@@ -29,6 +29,8 @@ export interface Scene {
   /** The assembly being replaced, dashed and faint over the present one. */
   showGhost(shown: boolean): void;
   showDimensions(shown: boolean): void;
+  /** What is told of the gaps; all at the start. */
+  showTold(told: Told): void;
   /** What a body sweeps, behind the parts; null for none. */
   showBand(band: Band | null): void;
   /** The canvas, once there is one. */
@@ -53,7 +55,7 @@ export interface SceneOptions {
 }
 
 /** What is on show beside the parts themselves. */
-type Shown = Pick<DrawingOptions, 'dimensions' | 'band'> & { readonly ghost: boolean };
+type Shown = Pick<DrawingOptions, 'dimensions' | 'band' | 'told'> & { readonly ghost: boolean };
 
 const MOST_RESOLUTION = 2;
 const ZOOM_STEP = 1.4;
@@ -77,7 +79,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   let canvas: HTMLCanvasElement | null = null;
   let camera: Camera = { pxPerMm: 1, x: 0, y: 0 };
   let fitted = true;
-  let shown: Shown = { dimensions: host.clientWidth >= DIMENSIONS_FROM_PX, ghost: false, band: null };
+  let shown: Shown = { dimensions: host.clientWidth >= DIMENSIONS_FROM_PX, ghost: false, band: null, told: 'all' };
   let stale = true;
   let waiting = 0;
   let destroyed = false;
@@ -272,6 +274,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     showWhole,
     showGhost: (ghost) => show({ ghost }),
     showDimensions: (dimensions) => show({ dimensions }),
+    showTold: (told) => show({ told }),
     showBand: (band) => show({ band }),
     canvas: () => canvas,
     drawnBy() {

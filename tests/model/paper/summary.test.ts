@@ -15,6 +15,7 @@ import { sumsOf, written } from '../../../src/model/sums/index.ts';
 import { wordsIn } from '../../../src/view/paper/plainParts.ts';
 import { plainTextOf } from '../../../src/view/paper/summaryPaper.ts';
 import { summaryText } from '../../../src/view/paper/summaryWords.ts';
+import { mm, rad } from '../../oracle/buildFile.ts';
 import { DEMO_NAMES, demo } from '../../support/demo.ts';
 import { dim } from '../../support/exampleBuild.ts';
 
@@ -66,7 +67,10 @@ describe('figures', () => {
     expect(row('Rubbing speed, rod bearing')).toEqual(['1924 ft/min', '1741 ft/min', '−183 ft/min']);
     // .22 / 3.50.
     expect(plainTextOf(text)).toContain('24.2 in³ more, or 6.3 %');
-    expect(plainTextOf(text)).toContain('ground .2500 in thinner, with their middles moved outward by .1100 in');
+    // Measured pins of 2.6240, 2.6235, 2.6245 and 2.6240 in less 2.3750; 1.860 - 1.750 = .1100, of the fourth 1.860 - 1.749 = .1110.
+    expect(plainTextOf(text)).toContain(
+      'Grinding takes up to .2495 in off the crankpins and moves them outward by up to .1110 in.',
+    );
   });
 
   it.each(all)('of %s, %s, are those of the sums and the gaps, each of them', (name, assembly) => {
@@ -119,11 +123,26 @@ function figuresGiven({ doc, gaps, before, summary }: Page, units: Units): Reado
     length(mm);
   const [a, b] = [was, now].map((sums) => sums.find((s) => s.key === 'displacement')!.amount!.value.toNumber());
   put(`${((Math.abs(b! - a!) / a!) * 100).toFixed(1)} %`);
+  for (const mm of grindingByHand(doc, summary.assembly)) length(mm);
   for (const gap of [...gaps, ...(before ?? [])]) {
     length(gap.gapMm);
     length(gap.limitMm + (gap.assumed.length > 0 ? (allowanceMm(doc) ?? 0) : 0));
   }
   return out;
+}
+
+/** What grinding takes off each pin's diameter, and how far its middle goes: from its place on the core to that of the new stroke. */
+function grindingByHand(doc: BuildDocument, name: string): number[] {
+  const { core, crank } = doc.assemblies.find((a) => a.name === name)!;
+  if (core?.stroke === undefined || core.rodJournal === undefined) return [];
+  return (core.throws ?? []).flatMap((t) => {
+    const [from, to] = [t.radius === undefined ? mm(core.stroke!) / 2 : mm(t.radius), mm(crank.stroke) / 2];
+    const turned = t.indexError === undefined ? 0 : rad(t.indexError);
+    return [
+      mm(t.rodJournal ?? core.rodJournal!) - mm(crank.rodJournal),
+      Math.sqrt(from * from + to * to - 2 * from * to * Math.cos(turned)),
+    ];
+  });
 }
 
 /** Between the dead centres: the longest and the shortest reach of crank and rod, seen along the bore. */
