@@ -80,9 +80,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   let camera: Camera = { pxPerMm: 1, x: 0, y: 0 };
   let fitted = true;
   let shown: Shown = { dimensions: host.clientWidth >= DIMENSIONS_FROM_PX, ghost: false, band: null, told: 'all' };
-  let stale = true;
-  let waiting = 0;
-  let destroyed = false;
+  let [stale, destroyed, waiting] = [true, false, 0];
   let lastSize: ScreenSize = { width: 0, height: 0, resolution: 1 };
   let lastUpdateMs = 0;
   let lastRenderMs = 0;
