@@ -83,7 +83,7 @@ function offsetMm(doc: BuildDocument, assembly: Assembly): number {
 }
 
 /** Deck height less pin height at TDC: what compression height and deck clearance share. Exact where the offset is zero. */
-function roomAbovePin(doc: BuildDocument, assembly: Assembly): InstanceType<typeof Exact> {
+export function roomAbovePin(doc: BuildDocument, assembly: Assembly): InstanceType<typeof Exact> {
   const exactly = (dim: Dim): InstanceType<typeof Exact> => {
     const parsed = parseLength(dim.value);
     if (!parsed.ok) throw new RangeError(`${dim.value} is not a length`);

@@ -9,8 +9,8 @@ import type { CreatePage } from './page.ts';
 /** A PNG is so many times as sharp as the drawing. */
 const SHARPER = 2;
 
-export const createPage: CreatePage = (host, { store, close }) => {
-  const page = createCurvesPage(host, store, {
+export const createPage: CreatePage = (host, { store, pool, close }) => {
+  const page = createCurvesPage(host, store, pool, {
     close,
     save: (blob, end) => download(blob, `${fileName(store.state.doc.name, 'build')}-${end}`),
     png: async (text) => {

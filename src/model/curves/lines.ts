@@ -1,5 +1,5 @@
 /** Curves of one cylinder against crank angle from its true TDC: points for drawing, extremes at their true angles. */
-import type { Cylinder, Engine } from '../../assembly/engine.ts';
+import type { Cylinder } from '../../assembly/engine.ts';
 import { motionExtrema } from '../../core/kinematics/extrema.ts';
 import { harmonicDifferenceExtrema, harmonicDifferenceMm } from '../../core/kinematics/harmonicDifference.ts';
 import { accelPartPerRad2Mm, pinHeightHarmonics } from '../../core/kinematics/harmonics.ts';
@@ -15,8 +15,6 @@ import {
   tdcAlphaRad,
 } from '../../core/kinematics/sliderCrank.ts';
 import { belowTdcMm } from '../../core/kinematics/travel.ts';
-import { profileOf } from '../profile.ts';
-import type { Gap } from '../results.ts';
 
 export type Quantity =
   | 'position'
@@ -35,11 +33,23 @@ export interface Mark {
   readonly value: number;
 }
 
+/** What a curve says at an angle. */
+export interface Reading {
+  /** NaN where there is nothing to say. */
+  readonly value: number;
+  /** False between two samples of a curve that is known by samples alone. */
+  readonly exact: boolean;
+}
+
 export interface Line {
   readonly name: string;
-  /** One for each entry of `degrees`; NaN where there is nothing to show. */
+  /** Number of its colour and dashes, from 0: that of what is compared, whichever others are shown beside it. */
+  readonly look: number;
+  /** One for each place at which the curve is drawn; NaN where there is nothing to show. */
   readonly values: Float64Array;
   readonly marks: readonly Mark[];
+  /** At degrees after TDC, any. */
+  readonly at: (deg: number) => Reading;
   /** A part of another line: drawn lightly. */
   readonly part?: true;
 }
@@ -56,10 +66,8 @@ export const UNIT: Readonly<Record<Quantity, Unit>> = {
 
 const DEG = 180 / Math.PI;
 const TURN = 2 * Math.PI;
-/** Gaps farther than this are not drawn, mm. */
-const FAR_MM = 25;
 
-/** Degrees after TDC at which curves are drawn: every half degree of a turn, its end included. */
+/** Degrees after TDC at which curves of the motion are drawn: every half degree of a turn, its end included. */
 export const DEGREES: Float64Array = Float64Array.from({ length: 721 }, (_, k) => k / 2);
 
 export function degreesOf(alphaRad: number, s: SliderCrank): number {
@@ -86,14 +94,19 @@ export function valueAt(s: SliderCrank, of: Exclude<Quantity, 'gap'>, alphaRad: 
 }
 
 /** A curve of the motion of a cylinder. */
-export function motionLine(name: string, { slider }: Cylinder, of: Exclude<Quantity, 'gap'>, rpm: number): Line {
+export function motionLine(
+  { name, look }: Pick<Line, 'name' | 'look'>,
+  { slider }: Cylinder,
+  of: Exclude<Quantity, 'gap'>,
+  rpm: number,
+): Line {
   const tdc = tdcAlphaRad(slider);
-  const values = DEGREES.map((deg) => valueAt(slider, of, tdc + deg / DEG, rpm));
+  const value = (deg: number): number => valueAt(slider, of, tdc + deg / DEG, rpm);
   const marks = extremeAlphas(slider, of).map((alphaRad) => ({
     deg: degreesOf(alphaRad, slider),
     value: valueAt(slider, of, alphaRad, rpm),
   }));
-  return { name, values, marks };
+  return { name, look, values: DEGREES.map(value), marks, at: (deg) => ({ value: value(deg), exact: true }) };
 }
 
 /** Roots of the derivative, not samples. */
@@ -114,33 +127,22 @@ function extremeAlphas(s: SliderCrank, of: Exclude<Quantity, 'gap'>): number[] {
   }
 }
 
-/** First- and second-order parts of the acceleration, by Fourier of the exact motion. */
-export function accelerationParts(name: string, { slider }: Cylinder, rpm: number): Line[] {
+/** First- and second-order parts of the acceleration, by Fourier of the exact motion; `look` is that of the first. */
+export function accelerationParts(
+  { name, look }: Pick<Line, 'name' | 'look'>,
+  { slider }: Cylinder,
+  rpm: number,
+): Line[] {
   const tdc = tdcAlphaRad(slider);
-  return pinHeightHarmonics(slider, 2).orders.map((order) => ({
-    name: `${name}, order ${order.order}`,
-    values: DEGREES.map((deg) => accelMPerS2(accelPartPerRad2Mm(order, tdc + deg / DEG), rpm)),
-    marks: [],
-    part: true as const,
-  }));
-}
-
-/** The gap of a pair of an engine, from TDC of its cylinder: over one turn, or the first of the two that it takes. Null where it has no such pair. */
-export function gapLine(name: string, engine: Engine, pairId: string, gap: Gap | undefined): Line | null {
-  const pair = engine.pairs.find((p) => p.id === pairId);
-  const cylinder = engine.cylinders.find((c) => c.number === pair?.cylinder);
-  if (pair === undefined || cylinder === undefined) return null;
-  const stepRad = Math.PI / 360;
-  const { gapMm } = profileOf(pair, gap, stepRad, FAR_MM);
-  const zero = pair.periodRad > TURN * 1.5 ? cylinder.firingTdcRad : cylinder.tdcRad;
-  const values = DEGREES.map((deg) => {
-    const at = (zero + deg / DEG) / stepRad;
-    const k = Math.floor(at);
-    const [a, b] = [gapMm[k % gapMm.length]!, gapMm[(k + 1) % gapMm.length]!];
-    const mm = a + (b - a) * (at - k);
-    return mm >= FAR_MM ? Number.NaN : mm;
+  return pinHeightHarmonics(slider, 2).orders.map((order, k) => {
+    const value = (deg: number): number => accelMPerS2(accelPartPerRad2Mm(order, tdc + deg / DEG), rpm);
+    return {
+      name: `${name}, order ${order.order}`,
+      look: look + k,
+      values: DEGREES.map(value),
+      marks: [],
+      at: (deg) => ({ value: value(deg), exact: true }),
+      part: true as const,
+    };
   });
-  const since = gap === undefined ? -1 : ((gap.atCrankRad - zero) % pair.periodRad) * DEG;
-  const deg = since < 0 && gap !== undefined ? since + pair.periodRad * DEG : since;
-  return { name, values, marks: gap === undefined || deg > 360 ? [] : [{ deg, value: gap.gapMm }] };
 }

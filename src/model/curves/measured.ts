@@ -54,10 +54,19 @@ export function againstRatio(
 ): AgainstRatio {
   const at = (s: SliderCrank): number => measure.of(motionMeasures(s, withinMm), rpm);
   const { crankRadiusMm, offsetMm } = of.slider;
-  const values = RATIOS.map((ratio) => at({ crankRadiusMm, offsetMm, rodLengthMm: 2 * crankRadiusMm * ratio }));
+  const value = (ratio: number): number => at({ crankRadiusMm, offsetMm, rodLengthMm: 2 * crankRadiusMm * ratio });
   const marks = present.map(({ slider }) => ({
     deg: slider.rodLengthMm / (2 * slider.crankRadiusMm),
     value: at(slider),
   }));
-  return { ratios: RATIOS, line: { name: measure.name, values, marks } };
+  return {
+    ratios: RATIOS,
+    line: {
+      name: measure.name,
+      look: 0,
+      values: RATIOS.map(value),
+      marks,
+      at: (ratio) => ({ value: value(ratio), exact: true }),
+    },
+  };
 }

@@ -1,5 +1,6 @@
 /** Every kind of work that workers do, by name. Imported by the worker: nothing here may ask for a page. */
 
+import { gapCurveKind } from '../curves/gapCurve.ts';
 import { bandKind, joinKind } from '../envelope/band.ts';
 import { gapStoryWork } from '../gapStory/story.ts';
 import { libraryLines } from '../jobs/libraryFile.ts';
@@ -18,6 +19,7 @@ export const WORK = {
   band: bandKind,
   'band joined': joinKind,
   'chance builds': monteCarloWork,
+  'gap curve': gapCurveKind,
   'gap story': gapStoryWork,
   'library lines': libraryLines,
   lesson: lessonKind,

@@ -52,7 +52,7 @@ export function chartSvg(
     pen.words(trimmed(k * step), LEFT - 8, atY(k * step) + 4, { size: SIZE, color: ink.ink, anchor: 'end' });
   }
   for (const [k, line] of lines.entries()) {
-    const look = lookOf(line, k, colours);
+    const look = lookOf(line, colours);
     let d = '';
     let drawing = false;
     for (const [n, v] of line.values.entries()) {

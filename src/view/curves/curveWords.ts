@@ -1,6 +1,10 @@
-/** What can be compared and drawn, in words, and what is to be known of each curve. */
+/** What can be compared and drawn, in words, and what is to be known of each. */
 import type { Comparison } from '../../model/curves/compare.ts';
+import { FAR_ERROR_MM, FAR_MM } from '../../model/curves/gapCurve.ts';
+import type { GapLines } from '../../model/curves/gapLines.ts';
 import type { Quantity } from '../../model/curves/lines.ts';
+import type { Units } from '../../model/state.ts';
+import { formatLength } from '../words.ts';
 
 export const WHAT: readonly (readonly [Comparison, string])[] = [
   ['assemblies', 'The assemblies of this build'],
@@ -19,7 +23,26 @@ export const QUANTITIES: readonly (readonly [Quantity, string])[] = [
   ['gap', 'Gap of a pair'],
 ];
 
-export function noteOf(of: Quantity, rpm: number): string {
+/** What differs, and what is held; `ownOffsetMm` is the pin offset of the cylinder in view, `boreOffsetMm` that of its block. */
+export function comparedNote(what: Comparison, ownOffsetMm: number, boreOffsetMm: number, units: Units): string {
+  const held = 'Compression heights follow, so that the deck clearance of each cylinder stays.';
+  switch (what) {
+    case 'assemblies':
+      return '';
+    case 'rod length':
+      return `Every rod of the assembly on show shorter and longer by so much, one with a length of its own included. ${held}`;
+    case 'stroke':
+      return `The stroke of the assembly on show shorter and longer by so much. ${held}`;
+    case 'pin offset': {
+      const own = `This cylinder’s own pin offset, ${formatLength(ownOffsetMm, units)}, is among them only if it is one of the three.`;
+      const bore =
+        boreOffsetMm === 0 ? '' : ` The bore’s own offset, ${formatLength(boreOffsetMm, units)}, is in all three.`;
+      return `Pins offset by so much against the side the crankpin moves to after the top, not offset, and offset toward it. ${own}${bore} ${held}`;
+    }
+  }
+}
+
+export function noteOf(of: Quantity, rpm: number, units: Units): string {
   const speed = `At ${rpm} rpm.`;
   switch (of) {
     case 'speed':
@@ -31,8 +54,18 @@ export function noteOf(of: Quantity, rpm: number): string {
     case 'difference from harmonic':
       return 'How much lower the piston stands than an endless rod would put it, from the same top and through the same travel.';
     case 'gap':
-      return 'Sampled, for the shape of the curve; the ring is the certified smallest gap. Gaps beyond 25 mm are left out.';
+      return `Worked out at each degree; the ring is the certified smallest gap. Far gaps may really be up to ${formatLength(FAR_ERROR_MM, units)} larger than drawn; those from ${formatLength(FAR_MM, units)} on are left out.`;
     default:
       return '';
   }
+}
+
+/** What is missing from the curves of a gap, a sentence each. */
+export function missingWords({ without, far, unproven, failed }: GapLines, units: Units): string {
+  return [
+    ...without.map((name) => `${name}: these two parts do not come within reach of one another along the shaft.`),
+    ...far.map((name) => `${name}: these two parts stay ${formatLength(FAR_MM, units)} apart or more.`),
+    ...unproven.map((name) => `${name}: the smallest gap could not be proven, so no ring is drawn.`),
+    ...(failed === null ? [] : [`The gaps could not be worked out: ${failed}`]),
+  ].join(' ');
 }

@@ -59,7 +59,7 @@ export function createMeasures(): MeasuresPart {
   function show(list: readonly Compared[], cylinder: number, rpm: number, units: Units): void {
     last = [list, cylinder, rpm, units];
     if (within.value === '') within.value = units === 'in' ? '.100 in' : '2.50 mm';
-    const cylinders = list.flatMap(({ engine }): Cylinder[] => engine.cylinders.filter((c) => c.number === cylinder));
+    const cylinders = list.flatMap(({ cylinders: all }): Cylinder[] => all.filter((c) => c.number === cylinder));
     let withinMm: number;
     try {
       withinMm = lengthOf(within.value);

@@ -1,27 +1,30 @@
 /** The page of curves: what is compared, the curves, the engines turning beside them, what rod ratio does. */
-import { type Compared, type Comparison, comparisonsOf } from '../../model/curves/compare.ts';
+import { type Compared, type Comparison, type Comparisons, comparisonsOf } from '../../model/curves/compare.ts';
 import { csvOf } from '../../model/curves/csv.ts';
+import { watchGapLines } from '../../model/curves/gapLines.ts';
 import {
   accelerationParts,
   DEGREES,
-  gapLine,
   type Line,
   motionLine,
   type Quantity,
   UNIT,
+  type Unit,
 } from '../../model/curves/lines.ts';
+import type { Pool } from '../../model/pieces/kind.ts';
+import type { Work } from '../../model/pieces/table.ts';
 import type { State, Store } from '../../model/state.ts';
-import { html, setText } from '../element.ts';
-import { isMoving } from '../inView.ts';
-import { readInk } from '../theme.ts';
-import { gapLabel, sinceTdcRad } from '../words.ts';
+import { setText } from '../element.ts';
+import { chosenCylinder } from '../inView.ts';
+import { readInk, watchTheme } from '../theme.ts';
+import { crankAngleAt, sinceTdcRad } from '../words.ts';
 import { chartSvg } from './chartSvg.ts';
-import { noteOf, QUANTITIES, WHAT } from './curveWords.ts';
-import { createMeasures } from './measures.ts';
-import { createPlot, type PlotContent } from './plot.ts';
-import { said, scaleOf } from './scale.ts';
-import { hexColours, lookOf } from './strokes.ts';
-import { createTogether } from './together.ts';
+import { comparedNote, missingWords, noteOf, QUANTITIES } from './curveWords.ts';
+import { createLaying } from './laying.ts';
+import { offerPairs } from './pairs.ts';
+import { createParts } from './parts.ts';
+import type { PlotContent } from './plot.ts';
+import { scaleOf } from './scale.ts';
 
 export interface CurvesPage {
   readonly show: () => void;
@@ -41,178 +44,167 @@ const TURN = 2 * Math.PI;
 /** Drawn anew when the hand has rested this long, ms. */
 const RESTED_MS = 150;
 
-export function createCurvesPage(host: HTMLElement, store: Store, options: CurvesOptions): CurvesPage {
-  const select = (label: string, entries: readonly (readonly [string, string])[]): HTMLSelectElement => {
-    const made = html('select', { 'aria-label': label });
-    made.append(...entries.map(([value, text]) => new Option(text, value)));
-    made.addEventListener('change', () => draw());
-    return made;
-  };
-  const button = (text: string, run: () => void, main = false): HTMLButtonElement => {
-    const made = html('button', { type: 'button', class: `sw-button${main ? ' sw-button-main' : ''}` }, text);
-    made.addEventListener('click', run);
-    return made;
-  };
-  const what = select('Compared', WHAT);
-  const by = html('input', { type: 'text', size: '9', 'aria-label': 'By how much' });
-  by.addEventListener('change', () => draw());
-  const byLabel = html('label', {}, 'by', by);
-  const quantity = select('Curve', QUANTITIES);
-  const pair = select('Pair', []);
-  const pairLabel = html('label', {}, 'Pair', pair);
-  const turn = button('Turn', () => store.send({ do: store.state.playing ? 'pause' : 'play' }), true);
-  const refused = html('p', { class: 'sw-curves-refused', role: 'status' });
-  const key = html('table', { class: 'sw-curves-key' });
-  const plot = createPlot((deg) => turnTo(deg));
-  const handle = plot.element;
-  handle.tabIndex = 0;
-  handle.setAttribute('role', 'slider');
-  handle.setAttribute('aria-label', 'Crank angle after top dead centre');
-  handle.setAttribute('aria-valuemin', '0');
-  handle.setAttribute('aria-valuemax', '360');
-  const together = createTogether();
-  const measures = createMeasures();
-  const note = html('p', { class: 'sw-curves-note' });
-  host.replaceChildren(
-    html(
-      'div',
-      { class: 'sw-curves' },
-      html(
-        'header',
-        { class: 'sw-curves-head' },
-        html('h2', {}, 'Curves'),
-        turn,
-        button('Back to the section', options.close),
-      ),
-      html(
-        'div',
-        { class: 'sw-curves-row' },
-        html('label', {}, 'Compared', what),
-        byLabel,
-        html('label', {}, 'Curve', quantity),
-        pairLabel,
-      ),
-      refused,
-      html(
-        'div',
-        { class: 'sw-curves-main' },
-        html('div', { class: 'sw-curves-chart' }, handle, note, key),
-        together.element,
-      ),
-      html(
-        'div',
-        { class: 'sw-curves-row' },
-        button('Save as CSV', () => options.save(new Blob([csv()], { type: 'text/csv' }), 'curves.csv')),
-        button('Save as SVG', () => options.save(new Blob([drawing()], { type: 'image/svg+xml' }), 'curves.svg')),
-        button('Save as PNG', () => void options.png(drawing()).then((blob) => options.save(blob, 'curves.png'))),
-      ),
-      measures.element,
-    ),
+export function createCurvesPage(
+  host: HTMLElement,
+  store: Store,
+  pool: Pool<Work>,
+  options: CurvesOptions,
+): CurvesPage {
+  const parts = createParts(host, {
+    draw: () => draw(),
+    turnTo: (deg) => turnTo(deg),
+    turn: () => store.send({ do: store.state.playing ? 'pause' : 'play' }),
+    showCylinder: (number) => store.send({ do: 'show cylinder', number }),
+    close: options.close,
+    saveCsv: () => options.save(new Blob([csv()], { type: 'text/csv' }), 'curves.csv'),
+    saveSvg: () => options.save(new Blob([drawing()], { type: 'image/svg+xml' }), 'curves.svg'),
+    savePng: () => void options.png(drawing()).then((blob) => options.save(blob, 'curves.png')),
+  });
+  const { plot, handle, together, measures, choice, key } = parts;
+  const gaps = watchGapLines(
+    pool,
+    'curves',
+    () => {
+      incoming ??= setTimeout(() => {
+        incoming = undefined;
+        if (up) drawGaps();
+      }, RESTED_MS);
+    },
+    () => follow(),
   );
+  const laying = createLaying();
 
   let up = false;
   let waiting: ReturnType<typeof setTimeout> | undefined;
+  let incoming: ReturnType<typeof setTimeout> | undefined;
+  let resting: ReturnType<typeof setTimeout> | undefined;
   let compared: readonly Compared[] = [];
   let lines: readonly Line[] = [];
   let content: PlotContent | null = null;
+  /** Turns that the curves on show go over: 2 for a pair that repeats only after two. */
+  let turns: 1 | 2 = 1;
 
-  const cylinderOf = ({ engine, cylinder }: State) => engine.cylinders.find((c) => c.number === cylinder)!;
-
-  function degNow(state: State): number {
-    return (sinceTdcRad(state.crankAngleRad, cylinderOf(state), TURN) * DEG) % 360;
+  function degNow({ crankAngleRad, ...state }: State): number {
+    return (sinceTdcRad(crankAngleRad, chosenCylinder(state), turns * TURN) * DEG) % (360 * turns);
   }
 
+  /** Over one turn it is the present one of the two that is gone on in. */
   function turnTo(deg: number): void {
     const { state } = store;
-    const now = degNow(state);
-    const held = Math.min(360, Math.max(0, deg));
-    const next = state.crankAngleRad + (held - now) / DEG;
+    const held = Math.min(360 * turns, Math.max(0, deg));
+    const next = state.crankAngleRad + (held - degNow(state)) / DEG;
+    const { cycleRad } = state.engine;
     store.send({ do: 'pause' });
     store.send({
       do: 'turn to',
-      crankAngleRad: ((next % state.engine.cycleRad) + state.engine.cycleRad) % state.engine.cycleRad,
+      crankAngleRad:
+        turns === 2
+          ? crankAngleAt(held / DEG, chosenCylinder(state), 2 * TURN)
+          : ((next % cycleRad) + cycleRad) % cycleRad,
     });
   }
 
   handle.addEventListener('keydown', (event) => {
     const step = event.shiftKey ? 10 : 1;
     const now = degNow(store.state);
+    const end = 360 * turns;
     const to = {
       ArrowRight: now + step,
       ArrowUp: now + step,
       ArrowLeft: now - step,
       ArrowDown: now - step,
       Home: 0,
-      End: 360,
+      End: end,
     }[event.key];
     if (to === undefined) return;
-    turnTo(to < 0 ? to + 360 : to > 360 ? to - 360 : to);
+    turnTo(to < 0 ? to + end : to > end ? to - end : to);
     event.preventDefault();
   });
 
+  /** What is compared, kept while nothing that it depends on changes: its layouts and gaps are kept with it. */
+  let last: { readonly doc: State['doc']; readonly asked: string; readonly found: Comparisons } | null = null;
+
+  function comparisons({ doc, assembly, cylinder }: State, kind: Comparison, by: string): Comparisons {
+    const asked = kind === 'assemblies' ? kind : [kind, by, assembly, cylinder].join('\n');
+    if (last?.doc !== doc || last.asked !== asked)
+      last = { doc, asked, found: comparisonsOf(doc, assembly, cylinder, kind, by) };
+    return last.found;
+  }
+
   function draw(): void {
     const { state } = store;
-    if (!up || state.refused.length > 0 || isMoving(state)) return;
-    const { doc, assembly, units, cylinder, gaps, engine } = state;
-    const kind = what.value as Comparison;
-    byLabel.hidden = kind === 'assemblies';
-    if (by.value === '') by.value = units === 'in' ? '.500 in' : '12 mm';
-    const of = quantity.value as Quantity;
-    pairLabel.hidden = of !== 'gap';
-    offerPairs(state);
-    try {
-      const found = comparisonsOf(doc, assembly, kind, by.value);
-      compared = found.list;
-      refused.textContent = found.left.join(' ');
-    } catch (error) {
-      refused.textContent = `${by.value === '' ? 'Nothing' : by.value} is refused: ${error instanceof Error ? error.message : String(error)} Allowed: a length, as .500 in or 12 mm. The curves shown are those before.`;
+    if (!up) return;
+    if (state.refused.length > 0) {
+      setText(parts.refused, 'The build as typed is refused: its curves are drawn once it can be built.');
       return;
     }
-    const rpm = options.speedRpm(state);
-    const scale = scaleOf(UNIT[of], units);
-    lines = compared.flatMap(({ name, engine: each }): Line[] => {
-      const at = each.cylinders.find((c) => c.number === cylinder);
-      if (at === undefined) return [];
-      if (of !== 'gap') return [motionLine(name, at, of, rpm)];
-      const certified =
-        each.assembly === engine.assembly && kind === 'assemblies' ? gaps.find((g) => g.id === pair.value) : undefined;
-      const line = gapLine(name, each, pair.value, certified);
-      return line === null ? [] : [line];
-    });
-    const own = compared.find(({ engine: each }) => each.assembly === assembly);
-    const at = own?.engine.cylinders.find((c) => c.number === cylinder);
-    if (of === 'acceleration' && own !== undefined && at !== undefined) {
-      lines = [
-        ...lines,
-        ...accelerationParts(
-          kind === 'assemblies' ? own.name : 'present',
-          kind === 'assemblies' ? at : cylinderOf(state),
-          rpm,
-        ),
-      ];
+    const { units, cylinder } = state;
+    const kind = parts.what.value as Comparison;
+    const of = parts.quantity.value as Quantity;
+    parts.offerCylinders(
+      state.engine.cylinders.map(({ number }) => number),
+      cylinder,
+    );
+    parts.ask(kind, of, units);
+    let found: Comparisons;
+    try {
+      found = comparisons(state, kind, parts.by.value);
+    } catch (error) {
+      parts.refuse(error instanceof Error ? error.message : String(error));
+      return;
     }
-    const yLabel = QUANTITIES.find(([q]) => q === of)![1];
+    compared = choice.show(found.list);
+    const { slider, boreOffsetMm } = chosenCylinder(state);
+    setText(parts.comparedNote, comparedNote(kind, slider.offsetMm - boreOffsetMm, boreOffsetMm, units));
+    const none = compared.length > 0 ? '' : 'Nothing is ticked: tick one or more to see curves.';
+    setText(parts.refused, [...found.left, none].filter((text) => text !== '').join(' '));
+    const rpm = options.speedRpm(state);
+    setText(parts.note, noteOf(of, rpm, units));
+    measures.show(compared, cylinder, rpm, units);
+    if (of !== 'gap') {
+      gaps.stop();
+      parts.working(null, compared.length === 0);
+      setText(parts.missing, '');
+      lines = motionLines(compared, state, kind, of, rpm);
+      put(DEGREES, UNIT[of], 1);
+    }
+    laying.lay(compared, () => {
+      together.show(compared, cylinder);
+      offerPairs(parts.pair, store.state, compared);
+      if (of === 'gap') drawGaps();
+      follow();
+    });
+  }
+
+  /** As much as is known of them by now. */
+  function drawGaps(): void {
+    if (parts.quantity.value !== 'gap') return;
+    const now = gaps.show(compared, parts.pair.value);
+    lines = now.lines;
+    setText(parts.missing, missingWords(now, store.state.units));
+    parts.working(now.done < now.of && now.failed === null ? now : null, now.lines.length === 0);
+    put(now.degrees, UNIT.gap, now.turns);
+  }
+
+  function put(x: Float64Array, unit: Unit, over: 1 | 2): void {
+    const { units, cylinder } = store.state;
+    turns = over;
+    handle.setAttribute('aria-valuemax', String(360 * turns));
     content = {
-      x: DEGREES,
-      xLabel: `Degrees after TDC of cylinder ${cylinder}`,
-      xStep: 45,
+      x,
+      xLabel: `Degrees after ${turns === 2 ? 'firing ' : ''}TDC of cylinder ${cylinder}`,
+      xStep: 45 * turns,
       lines,
-      yLabel,
-      scale,
+      yLabel:
+        parts.quantity.value === 'gap'
+          ? `Gap of ${parts.pair.selectedOptions[0]?.text ?? 'a pair'}`
+          : QUANTITIES.find(([q]) => q === parts.quantity.value)![1],
+      scale: scaleOf(unit, units),
       place: (deg) => `${deg.toFixed(1)}°`,
     };
     plot.show(content);
-    setText(note, noteOf(of, rpm));
-    together.show(compared, cylinder);
-    measures.show(compared, cylinder, rpm, units);
+    key.show(lines);
     follow();
-  }
-
-  function offerPairs({ gaps, cylinder }: State): void {
-    const own = gaps.filter((g) => g.kind !== 'deck' && g.cylinder === cylinder);
-    const before = pair.value;
-    pair.replaceChildren(...own.map((g) => new Option(gapLabel(g), g.id)));
-    if (own.some((g) => g.id === before)) pair.value = before;
   }
 
   /** The cursor and everything that says a value at it. */
@@ -221,57 +213,42 @@ export function createCurvesPage(host: HTMLElement, store: Store, options: Curve
     if (!up || content === null) return;
     const deg = degNow(state);
     plot.moveTo(deg);
-    together.turnTo(deg / DEG);
-    setText(turn, state.playing ? 'Stop' : 'Turn');
-    const { scale } = content;
-    const k = Math.min(DEGREES.length - 1, Math.round(deg * 2));
-    const colours = key.rows.length === lines.length ? null : hexColours(readInk());
-    if (colours !== null)
-      key.replaceChildren(
-        ...lines.map((line, n) => {
-          const { stroke, dash } = lookOf(line, n, colours);
-          const swatch = html('span', { class: 'sw-curves-swatch' });
-          swatch.style.borderTop = `3px ${dash.length === 0 ? 'solid' : (dash[0] ?? 0) > 5 ? 'dashed' : 'dotted'} ${stroke}`;
-          return html('tr', {}, html('td', {}, swatch), html('th', { scope: 'row' }, line.name), html('td', {}));
-        }),
-      );
-    for (const [n, line] of lines.entries()) {
-      const row = key.rows[n]!;
-      setText(row.cells[1]!, line.name);
-      setText(row.cells[2]!, said(line.values[k]!, scale));
-    }
-    const spoken = lines.map((line) => `${line.name} ${said(line.values[k]!, scale)}`).join(', ');
-    if (!state.playing) {
-      handle.setAttribute('aria-valuenow', deg.toFixed(1));
-      handle.setAttribute('aria-valuetext', `${deg.toFixed(1)}°: ${spoken}`);
-    }
+    together.turnTo(sinceTdcRad(state.crankAngleRad, chosenCylinder(state), state.engine.cycleRad));
+    setText(parts.turn, state.playing ? 'Stop' : 'Turn');
+    const spoken = key.readAt(deg, content.scale);
+    clearTimeout(resting);
+    if (state.playing) return;
+    handle.setAttribute('aria-valuenow', deg.toFixed(1));
+    handle.setAttribute('aria-valuetext', `${deg.toFixed(1)}°: ${spoken}`);
+    if (parts.quantity.value === 'gap') resting = setTimeout(() => gaps.rest(deg), RESTED_MS);
   }
 
   function csv(): string {
     if (content === null) return '';
-    const { scale, yLabel } = content;
+    const { x, scale, yLabel } = content;
     const scaled = lines.map((line) => ({ ...line, values: line.values.map((v) => v * scale.factor) }));
-    return csvOf(scaled, yLabel, scale.unit);
+    return csvOf(x, scaled, yLabel, scale.unit);
   }
 
   function drawing(): string {
     return content === null ? '' : chartSvg(content, readInk(), `${store.state.doc.name}: ${content.yLabel}`);
   }
 
-  store.watch((state, changed) => {
+  function stop(): void {
+    for (const timer of [waiting, incoming, resting]) clearTimeout(timer);
+    incoming = undefined;
+    laying.stop();
+    gaps.stop();
+  }
+
+  watchTheme(() => draw());
+  store.watch((_, changed) => {
     if (!up) return;
-    if (
-      changed.has('document') ||
-      changed.has('engine') ||
-      changed.has('gaps') ||
-      changed.has('units') ||
-      changed.has('view')
-    ) {
+    if ((['document', 'engine', 'units', 'view'] as const).some((one) => changed.has(one))) {
       clearTimeout(waiting);
       waiting = setTimeout(draw, RESTED_MS);
     }
     if (changed.has('angle') || changed.has('playing')) follow();
-    else if (state.playing) follow();
   });
 
   return {
@@ -281,8 +258,26 @@ export function createCurvesPage(host: HTMLElement, store: Store, options: Curve
     },
     hide: () => {
       up = false;
-      clearTimeout(waiting);
+      stop();
       store.send({ do: 'pause' });
     },
   };
+}
+
+/** Curves of the motion, with the parts of the acceleration of the assembly on show, or of the middle one of a dimension. */
+function motionLines(
+  compared: readonly Compared[],
+  { assembly, cylinder }: State,
+  kind: Comparison,
+  of: Exclude<Quantity, 'gap'>,
+  rpm: number,
+): Line[] {
+  const cylinderOf = ({ cylinders }: Compared) => cylinders.find((c) => c.number === cylinder)!;
+  const lines = compared.map((each) => motionLine(each, cylinderOf(each), of, rpm));
+  if (of !== 'acceleration') return lines;
+  const own =
+    compared.find((each) => (kind === 'assemblies' ? each.name === assembly : each.look === 1)) ?? compared[0];
+  if (own === undefined) return lines;
+  const look = 1 + Math.max(...compared.map((each) => each.look));
+  return [...lines, ...accelerationParts({ name: own.name, look }, cylinderOf(own), rpm)];
 }

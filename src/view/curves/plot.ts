@@ -77,7 +77,7 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
           },
           { ...axis, grid, ticks, label: `${content.yLabel}${scale.unit === '' ? '' : `, ${scale.unit}`}`, size: 84 },
         ],
-        series: [{}, ...lines.map((each, k) => ({ ...lookOf(each, k, colours), spanGaps: false }))],
+        series: [{}, ...lines.map((each) => ({ ...lookOf(each, colours), spanGaps: false, pxAlign: 0 }))],
         hooks: { draw: [marks], ready: [place] },
       },
       [
@@ -103,11 +103,12 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
     ctx.textAlign = 'left';
     ctx.textBaseline = 'alphabetic';
     ctx.setLineDash([]);
-    for (const [k, each] of lines.entries()) {
+    ctx.lineJoin = 'round';
+    for (const each of lines) {
       for (const mark of each.marks) {
         const px = u.valToPos(mark.deg, 'x', true);
         const py = u.valToPos(mark.value * scale.factor, 'y', true);
-        ctx.strokeStyle = lookOf(each, k, colours).stroke;
+        ctx.strokeStyle = lookOf(each, colours).stroke;
         ctx.lineWidth = 2 * ratio;
         ctx.beginPath();
         ctx.arc(px, py, 4 * ratio, 0, 2 * Math.PI);
@@ -115,11 +116,21 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
         const text = `${where(mark.deg)} ${said(mark.value, scale)}`;
         const w = ctx.measureText(text).width;
         const tx = Math.min(Math.max(px - w / 2, u.bbox.left + 2), u.bbox.left + u.bbox.width - w - 2);
-        // Outside the bend: over a crest, under a trough.
-        const above = py < u.bbox.top + u.bbox.height / 2 && py - 10 * ratio > u.bbox.top + 14 * ratio;
-        const ty = above ? py - 9 * ratio : py + 20 * ratio;
-        if (written.some((o) => Math.abs(o.y - ty) < 15 * ratio && tx < o.x + o.w + 6 && o.x < tx + w + 6)) continue;
+        // Outside the bend, over a crest and under a trough, else on the other side; left out where both are taken.
+        const over = py - 9 * ratio;
+        const under = py + 20 * ratio;
+        const crest = py < u.bbox.top + u.bbox.height / 2;
+        const ty = (crest ? [over, under] : [under, over]).find(
+          (y) =>
+            y - 13 * ratio > u.bbox.top &&
+            y + 4 * ratio < u.bbox.top + u.bbox.height &&
+            !written.some((o) => Math.abs(o.y - y) < 15 * ratio && tx < o.x + o.w + 6 && o.x < tx + w + 6),
+        );
+        if (ty === undefined) continue;
         written.push({ x: tx, y: ty, w });
+        ctx.strokeStyle = colours.paper;
+        ctx.lineWidth = 4 * ratio;
+        ctx.strokeText(text, tx, ty);
         ctx.fillStyle = colours.ink;
         ctx.fillText(text, tx, ty);
       }

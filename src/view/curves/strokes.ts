@@ -27,10 +27,19 @@ export interface Look {
   readonly dash: number[];
 }
 
-export function lookOf(line: Pick<Line, 'part'>, k: number, colours: Colours): Look {
+/** Of the number of a line: six colours by six dashes, so that 36 can be told apart; after that they come round again. */
+export function lookOf({ look, part }: Pick<Line, 'look' | 'part'>, colours: Colours): Look {
+  const count = colours.lines.length;
   return {
-    stroke: colours.lines[k % colours.lines.length]!,
-    width: line.part === true ? 1.25 : 2,
-    dash: [...DASHES[k % DASHES.length]!],
+    stroke: colours.lines[look % count]!,
+    width: part === true ? 1.25 : 2,
+    dash: [...DASHES[(look + Math.floor(look / count)) % DASHES.length]!],
   };
+}
+
+/** The same as a stroke beside a name: dashes longer than 5 px as dashed, shorter as dotted. */
+export function borderOf(line: Pick<Line, 'look' | 'part'>, colours: Colours): string {
+  const { stroke, dash } = lookOf(line, colours);
+  const first = dash[0] ?? 0;
+  return `3px ${dash.length === 0 ? 'solid' : first > 5 ? 'dashed' : 'dotted'} ${stroke}`;
 }

@@ -1,30 +1,33 @@
-/** Two or three engines turning together on one crank angle: their parts as outlines that are only moved, side by side, to one scale. */
+/** The engines compared, turning together on one crank angle: their parts as outlines that are only moved, side by side, to one scale. */
 import type { Engine } from '../../assembly/engine.ts';
 import { newPose, POSE_TURN, POSE_X, POSE_Y } from '../../core/plane/pose.ts';
-import type { Compared } from '../../model/curves/compare.ts';
+import { type Compared, engineOf } from '../../model/curves/compare.ts';
 import { html, svg } from '../element.ts';
 import { bodiesInView } from '../inView.ts';
 import { sweptBox } from '../scene/swept.ts';
 import { svgPath } from '../svgSection/localPath.ts';
 import { readInk } from '../theme.ts';
-import { hexColours, lookOf } from './strokes.ts';
+import { borderOf, hexColours } from './strokes.ts';
 
 export interface Together {
   readonly element: HTMLElement;
-  /** At most three of them are drawn. */
+  /** The first `MOST_TURNING` of them are drawn, and it says so where there are more. */
   show(list: readonly Compared[], cylinder: number): void;
-  /** Radians after true TDC of that cylinder, of each engine by itself. */
+  /** Radians after the firing TDC of that cylinder, of each engine by itself; 0 to 4 pi where there is a camshaft. */
   turnTo(afterTdcRad: number): void;
 }
 
-const MOST = 3;
+/** More would be too small to read and too many to move in a frame. */
+export const MOST_TURNING = 6;
 
 export function createTogether(): Together {
   const element = html('div', { class: 'sw-curves-together' });
   let movers: ((afterTdcRad: number) => void)[] = [];
   let at = 0;
 
-  function one({ name, engine }: Compared, k: number, cylinder: number, box: ReturnType<typeof sweptBox>): HTMLElement {
+  function one(compared: Compared, cylinder: number, box: ReturnType<typeof sweptBox>): HTMLElement {
+    const { name } = compared;
+    const engine = engineOf(compared);
     const seen = bodiesInView({ engine, cylinder, gaps: [], picked: null });
     const mirror = engine.mirrored ? -1 : 1;
     const edge = 6;
@@ -57,9 +60,8 @@ export function createTogether(): Together {
         );
       }
     });
-    const { stroke } = lookOf({}, k, hexColours(readInk()));
     const caption = html('figcaption', {}, name);
-    caption.style.borderTop = `3px solid ${stroke}`;
+    caption.style.borderTop = borderOf(compared, hexColours(readInk()));
     return html('figure', {}, drawing, caption);
   }
 
@@ -67,15 +69,20 @@ export function createTogether(): Together {
     element,
     show(list, cylinder) {
       movers = [];
-      const some = list.slice(0, MOST).filter(({ engine }) => engine.cylinders.some((c) => c.number === cylinder));
-      const boxes = some.map(({ engine }) => reach(engine, cylinder));
+      const some = list.slice(0, MOST_TURNING);
+      const boxes = some.map((each) => reach(engineOf(each), cylinder));
       const box = {
         x0: Math.min(...boxes.map((b) => b.x0)),
         y0: Math.min(...boxes.map((b) => b.y0)),
         x1: Math.max(...boxes.map((b) => b.x1)),
         y1: Math.max(...boxes.map((b) => b.y1)),
       };
-      element.replaceChildren(...some.map((each, k) => one(each, k, cylinder, box)));
+      element.replaceChildren(
+        ...some.map((each) => one(each, cylinder, box)),
+        ...(list.length > some.length
+          ? [html('p', { class: 'sw-curves-note' }, `The first ${some.length} of the ${list.length} chosen turn here.`)]
+          : []),
+      );
       for (const move of movers) move(at);
     },
     turnTo(afterTdcRad) {
