@@ -94,14 +94,27 @@ const cheek = remember((d: CheekDims): Outline => {
  * cheek goes round the pin beside it, while the counterweight keeps opposite the throw's own phase.
  */
 export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: readonly Cylinder[]): Body[] {
+  const { count, lay } = cheeksOf(doc, assembly, cylinders);
+  return Array.from({ length: count }, (_, k) => lay(k));
+}
+
+/** The same, one at a time: front and rear of throw 1, front and rear of throw 2 ... */
+export function cheeksOf(
+  doc: BuildDocument,
+  assembly: Assembly,
+  cylinders: readonly Cylinder[],
+): { readonly count: number; readonly lay: (k: number) => Body } {
   const layout = layoutOfBlock(doc.block);
   const weighted = weightedCheeks(assembly, layout);
   const { crank } = assembly;
   const thickness = mm(crank.cheekThickness);
   const half = mm(crank.journalLength) / 2;
-  return layout.throwPhasesDeg.flatMap((phaseDeg, k) =>
-    (['front', 'rear'] as const).map((side: CheekSide): Body => {
-      const number = k + 1;
+  return {
+    count: 2 * layout.throwPhasesDeg.length,
+    lay: (place) => {
+      const number = Math.floor(place / 2) + 1;
+      const phaseDeg = layout.throwPhasesDeg[number - 1]!;
+      const side: CheekSide = place % 2 === 0 ? 'front' : 'rear';
       const centre = throwCentreMm(cylinders, number);
       const resolved = counterweightOf(assembly, number, side);
       const { dims, own } = resolved;
@@ -164,8 +177,8 @@ export function layCheeks(doc: BuildDocument, assembly: Assembly, cylinders: rea
         baseMm: z0Mm,
         move: { kind: 'crank', phaseRad },
       };
-    }),
-  );
+    },
+  };
 }
 
 /** Crankpins with the main journal, for the picture only: one a throw, or one a cylinder where the pins are split. */

@@ -89,6 +89,17 @@ export function pairOf(doc: BuildDocument, cylinders: readonly Cylinder[], a: Bo
   };
 }
 
+/** A pair once more, in another design that lies alike along the shaft: what the certificate goes by. Limit, key and what is assumed are those of the first. */
+export function pairAgain(pair: Pair, cylinders: readonly Cylinder[], a: Body, b: Body): Pair {
+  return {
+    ...pair,
+    a,
+    b,
+    ...(pair.relative === undefined ? {} : { relative: aboutThePin(a, b, cylinders[pair.cylinder - 1]!) }),
+    ...(a.head === undefined ? {} : { head: a.head }),
+  };
+}
+
 /** Rod and own piston in the piston's frame: the rod swings about the pin, the piston stands still. */
 function aboutThePin(rod: Body, piston: Body, c: Cylinder): NonNullable<Pair['relative']> {
   const { slider, alphaAtZeroRad, boreOffsetMm } = c;

@@ -44,74 +44,76 @@ function cup(outerX: number, innerX: number, topY: number, underY: number, lowY:
 }
 
 export function layPistons(assembly: Assembly, cylinders: readonly Cylinder[]): Body[] {
-  return cylinders.map((c): Body => {
-    const resolved = pistonOf(assembly, c.number);
-    const { dims } = resolved;
-    const points = measuredOf(resolved);
-    const measured = points && measuredShape(points, 'pin boss outline');
-    const R = mm(dims.skirtDiameter) / 2;
-    const inner = R - mm(dims.skirtThickness);
-    const top = mm(dims.compressionHeight);
-    const under = top - mm(dims.crownThickness);
-    const skirtY = -mm(dims.skirtBelowPin);
-    const reliefY = -mm(dims.reliefBelowPin);
-    const panel = Math.min(R * Math.sin(rad(dims.skirtHalfAngle)), R);
-    const z = c.boreCentreMm;
-    const wall = (part: string, from: number, to: number, lowY: number): RoundLayer => ({
-      part,
-      z0Mm: z + from,
-      z1Mm: z + to,
-      centreMm: z,
-      slice: (z0, z1) => {
-        const { near, far } = axialReach(z0, z1, z);
-        const outerX = halfChord(R, near);
-        return outerX > 0 ? cup(outerX, halfChord(inner, far), top, under, lowY) : null;
-      },
-      alike: { key: `${part} ${R} ${inner} ${from} ${to}`, heightsMm: [top, under, lowY] },
-    });
-    const round = [wall('skirt', -panel, panel, skirtY)];
-    if (panel < R) round.push(wall('wall', -R, -panel, reliefY), wall('wall', panel, R, reliefY));
-    const pinX = mm(dims.pinOffset);
-    const bossR = mm(dims.bossRadius);
-    const formula = new Path(pinX - bossR, 0)
-      .arcTo(pinX, 0, pinX + bossR, 0)
-      .line(pinX + bossR, under)
-      .line(pinX - bossR, under)
-      .close();
-    const boss = measured?.outline ?? formula;
-    const deviationMm = measured?.deviationMm ?? 0;
-    const gap = mm(dims.bossGap) / 2;
-    const span = mm(dims.bossSpan) / 2;
-    const keyed = [R, inner, top, under, skirtY, reliefY, panel, pinX, measured?.key ?? bossR, gap, span];
-    return {
-      name: `piston ${c.number}`,
-      kind: 'piston',
-      cylinder: c.number,
-      motion: pistonMotion(c.slider, c.bankAngleRad, c.alphaAtZeroRad, c.boreOffsetMm),
-      layers: [
-        { part: 'pin boss', outline: boss, z0Mm: z - span, z1Mm: z - gap, deviationMm },
-        { part: 'pin boss', outline: boss, z0Mm: z + gap, z1Mm: z + span, deviationMm },
-      ],
-      round,
-      drawn: [
-        { style: 'cut', outline: cup(R, inner, top, under, skirtY), hatch: { slopeDeg: -45, spacingMm: 3 } },
-        ...ringGrooves(R, top, mm(dims.pinDiameter) / 2),
-        { style: 'behind', outline: boss },
-        { style: 'cut', outline: disc(pinX, 0, mm(dims.pinDiameter) / 2), hatch: { slopeDeg: 45, spacingMm: 2 } },
-      ],
-      z0Mm: z - R,
-      z1Mm: z + R,
-      assumed: [
-        ...assumedOf('piston', measured === undefined ? dims : { ...dims, bossRadius: null, outlineDeviation: null }),
-        ...(measured?.assumed ?? []),
-        ...assumedOf('rod', assembly.rod, ['length']),
-        ...assumedOf('crank', assembly.crank, ['stroke']),
-      ],
-      shapeKey: `piston ${keyed.join(' ')}`,
-      baseMm: z,
-      move: { kind: 'piston', cylinder: c },
-    };
+  return cylinders.map((c) => layPiston(assembly, c));
+}
+
+export function layPiston(assembly: Assembly, c: Cylinder): Body {
+  const resolved = pistonOf(assembly, c.number);
+  const { dims } = resolved;
+  const points = measuredOf(resolved);
+  const measured = points && measuredShape(points, 'pin boss outline');
+  const R = mm(dims.skirtDiameter) / 2;
+  const inner = R - mm(dims.skirtThickness);
+  const top = mm(dims.compressionHeight);
+  const under = top - mm(dims.crownThickness);
+  const skirtY = -mm(dims.skirtBelowPin);
+  const reliefY = -mm(dims.reliefBelowPin);
+  const panel = Math.min(R * Math.sin(rad(dims.skirtHalfAngle)), R);
+  const z = c.boreCentreMm;
+  const wall = (part: string, from: number, to: number, lowY: number): RoundLayer => ({
+    part,
+    z0Mm: z + from,
+    z1Mm: z + to,
+    centreMm: z,
+    slice: (z0, z1) => {
+      const { near, far } = axialReach(z0, z1, z);
+      const outerX = halfChord(R, near);
+      return outerX > 0 ? cup(outerX, halfChord(inner, far), top, under, lowY) : null;
+    },
+    alike: { key: `${part} ${R} ${inner} ${from} ${to}`, heightsMm: [top, under, lowY] },
   });
+  const round = [wall('skirt', -panel, panel, skirtY)];
+  if (panel < R) round.push(wall('wall', -R, -panel, reliefY), wall('wall', panel, R, reliefY));
+  const pinX = mm(dims.pinOffset);
+  const bossR = mm(dims.bossRadius);
+  const formula = new Path(pinX - bossR, 0)
+    .arcTo(pinX, 0, pinX + bossR, 0)
+    .line(pinX + bossR, under)
+    .line(pinX - bossR, under)
+    .close();
+  const boss = measured?.outline ?? formula;
+  const deviationMm = measured?.deviationMm ?? 0;
+  const gap = mm(dims.bossGap) / 2;
+  const span = mm(dims.bossSpan) / 2;
+  const keyed = [R, inner, top, under, skirtY, reliefY, panel, pinX, measured?.key ?? bossR, gap, span];
+  return {
+    name: `piston ${c.number}`,
+    kind: 'piston',
+    cylinder: c.number,
+    motion: pistonMotion(c.slider, c.bankAngleRad, c.alphaAtZeroRad, c.boreOffsetMm),
+    layers: [
+      { part: 'pin boss', outline: boss, z0Mm: z - span, z1Mm: z - gap, deviationMm },
+      { part: 'pin boss', outline: boss, z0Mm: z + gap, z1Mm: z + span, deviationMm },
+    ],
+    round,
+    drawn: [
+      { style: 'cut', outline: cup(R, inner, top, under, skirtY), hatch: { slopeDeg: -45, spacingMm: 3 } },
+      ...ringGrooves(R, top, mm(dims.pinDiameter) / 2),
+      { style: 'behind', outline: boss },
+      { style: 'cut', outline: disc(pinX, 0, mm(dims.pinDiameter) / 2), hatch: { slopeDeg: 45, spacingMm: 2 } },
+    ],
+    z0Mm: z - R,
+    z1Mm: z + R,
+    assumed: [
+      ...assumedOf('piston', measured === undefined ? dims : { ...dims, bossRadius: null, outlineDeviation: null }),
+      ...(measured?.assumed ?? []),
+      ...assumedOf('rod', assembly.rod, ['length']),
+      ...assumedOf('crank', assembly.crank, ['stroke']),
+    ],
+    shapeKey: `piston ${keyed.join(' ')}`,
+    baseMm: z,
+    move: { kind: 'piston', cylinder: c },
+  };
 }
 
 /** Three rings as a drawing shows them where nothing is known of their places: marks between crown and pin, not to scale. */

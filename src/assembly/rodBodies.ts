@@ -68,62 +68,64 @@ function facingOf(cylinders: readonly Cylinder[], c: Cylinder): CheekSide {
 }
 
 export function layRods(assembly: Assembly, cylinders: readonly Cylinder[]): Body[] {
-  return cylinders.map((c): Body => {
-    const resolved = rodOf(assembly, c.number);
-    const { dims, own } = resolved;
-    const d: RodDims = {
-      lengthMm: mm(dims.length),
-      bigEndRadiusMm: mm(dims.bigEndRadius),
-      boltSpreadMm: mm(dims.boltSpread),
-      boltBossRadiusMm: mm(dims.boltBossRadius),
-      shoulderHeightMm: mm(dims.shoulderHeight),
-      boltLengthMm: mm(dims.boltLength),
-      beamWidthMm: mm(dims.beamWidth),
-      smallEndRadiusMm: mm(dims.smallEndRadius),
-    };
-    const points = measuredOf(resolved);
-    const measured = points && measuredShape(points, 'rod outline');
-    const formula = measured === undefined ? shapes(d) : null;
-    const made = measured === undefined ? formula!.made : traced(measured.outline, d);
-    const key = measured === undefined ? formula!.key : `${measured.key} ${JSON.stringify(rodCutsMm(d))}`;
-    const deviationMm = measured?.deviationMm ?? 0;
-    // The small end runs in the middle of the bore; an offset rod carries its big end toward the cheek it faces.
-    const facing = own?.facing ?? facingOf(cylinders, c);
-    const offset = dims.beamOffset ? mm(dims.beamOffset) : 0;
-    const shift = own?.axialShift ? mm(own.axialShift) : 0;
-    const beamZ = c.boreCentreMm + shift;
-    const bigZ = beamZ + (facing === 'front' ? -offset : offset);
-    const bigHalf = mm(dims.bigEndWidth) / 2;
-    const beamHalf = mm(dims.beamThickness) / 2;
-    const smallHalf = mm(dims.smallEndWidth) / 2;
-    const assumed = [
-      ...(measured === undefined
-        ? assumedOf('rod', dims)
-        : [...measured.assumed, ...assumedOf('rod', dims, BESIDE_OUTLINE)]),
-      ...assumedOf('crank', assembly.crank, ['stroke']),
-    ];
-    return {
-      name: `rod ${c.number}`,
-      kind: 'rod',
-      cylinder: c.number,
-      throw: c.throw,
-      motion: rodMotion(c.slider, c.bankAngleRad, c.alphaAtZeroRad),
-      layers: [
-        { part: 'big end', outline: made.bigEnd, z0Mm: bigZ - bigHalf, z1Mm: bigZ + bigHalf, deviationMm },
-        { part: 'beam', outline: made.whole, z0Mm: beamZ - beamHalf, z1Mm: beamZ + beamHalf, deviationMm },
-        { part: 'small end', outline: made.smallEnd, z0Mm: beamZ - smallHalf, z1Mm: beamZ + smallHalf, deviationMm },
-      ],
-      round: [],
-      drawn: [
-        // Rods are not hatched in a lengthwise section.
-        { style: 'cut', outline: made.whole },
-      ],
-      z0Mm: Math.min(bigZ - bigHalf, beamZ - smallHalf),
-      z1Mm: Math.max(bigZ + bigHalf, beamZ + smallHalf),
-      assumed,
-      shapeKey: `rod ${key} ${bigHalf} ${beamHalf} ${smallHalf} ${bigZ - c.boreCentreMm} ${shift}`,
-      baseMm: c.boreCentreMm,
-      move: { kind: 'rod', cylinder: c },
-    };
-  });
+  return cylinders.map((c) => layRod(assembly, cylinders, c));
+}
+
+export function layRod(assembly: Assembly, cylinders: readonly Cylinder[], c: Cylinder): Body {
+  const resolved = rodOf(assembly, c.number);
+  const { dims, own } = resolved;
+  const d: RodDims = {
+    lengthMm: mm(dims.length),
+    bigEndRadiusMm: mm(dims.bigEndRadius),
+    boltSpreadMm: mm(dims.boltSpread),
+    boltBossRadiusMm: mm(dims.boltBossRadius),
+    shoulderHeightMm: mm(dims.shoulderHeight),
+    boltLengthMm: mm(dims.boltLength),
+    beamWidthMm: mm(dims.beamWidth),
+    smallEndRadiusMm: mm(dims.smallEndRadius),
+  };
+  const points = measuredOf(resolved);
+  const measured = points && measuredShape(points, 'rod outline');
+  const formula = measured === undefined ? shapes(d) : null;
+  const made = measured === undefined ? formula!.made : traced(measured.outline, d);
+  const key = measured === undefined ? formula!.key : `${measured.key} ${JSON.stringify(rodCutsMm(d))}`;
+  const deviationMm = measured?.deviationMm ?? 0;
+  // The small end runs in the middle of the bore; an offset rod carries its big end toward the cheek it faces.
+  const facing = own?.facing ?? facingOf(cylinders, c);
+  const offset = dims.beamOffset ? mm(dims.beamOffset) : 0;
+  const shift = own?.axialShift ? mm(own.axialShift) : 0;
+  const beamZ = c.boreCentreMm + shift;
+  const bigZ = beamZ + (facing === 'front' ? -offset : offset);
+  const bigHalf = mm(dims.bigEndWidth) / 2;
+  const beamHalf = mm(dims.beamThickness) / 2;
+  const smallHalf = mm(dims.smallEndWidth) / 2;
+  const assumed = [
+    ...(measured === undefined
+      ? assumedOf('rod', dims)
+      : [...measured.assumed, ...assumedOf('rod', dims, BESIDE_OUTLINE)]),
+    ...assumedOf('crank', assembly.crank, ['stroke']),
+  ];
+  return {
+    name: `rod ${c.number}`,
+    kind: 'rod',
+    cylinder: c.number,
+    throw: c.throw,
+    motion: rodMotion(c.slider, c.bankAngleRad, c.alphaAtZeroRad),
+    layers: [
+      { part: 'big end', outline: made.bigEnd, z0Mm: bigZ - bigHalf, z1Mm: bigZ + bigHalf, deviationMm },
+      { part: 'beam', outline: made.whole, z0Mm: beamZ - beamHalf, z1Mm: beamZ + beamHalf, deviationMm },
+      { part: 'small end', outline: made.smallEnd, z0Mm: beamZ - smallHalf, z1Mm: beamZ + smallHalf, deviationMm },
+    ],
+    round: [],
+    drawn: [
+      // Rods are not hatched in a lengthwise section.
+      { style: 'cut', outline: made.whole },
+    ],
+    z0Mm: Math.min(bigZ - bigHalf, beamZ - smallHalf),
+    z1Mm: Math.max(bigZ + bigHalf, beamZ + smallHalf),
+    assumed,
+    shapeKey: `rod ${key} ${bigHalf} ${beamHalf} ${smallHalf} ${bigZ - c.boreCentreMm} ${shift}`,
+    baseMm: c.boreCentreMm,
+    move: { kind: 'rod', cylinder: c },
+  };
 }

@@ -30,7 +30,8 @@ import type { Body, Cylinder } from './engine.ts';
 import { axialReach, halfChord } from './pistonBodies.ts';
 import { pocketDrawn } from './pocketDrawn.ts';
 
-const VALVES: readonly Valve[] = ['intake', 'exhaust'];
+/** In the order of the bodies. */
+export const VALVES: readonly Valve[] = ['intake', 'exhaust'];
 
 /** +1 where the side toward the other bank is the bank's `v` side, -1 where it is the other. */
 function towardOtherBank(cylinders: readonly Cylinder[], c: Cylinder): 1 | -1 {
@@ -38,72 +39,80 @@ function towardOtherBank(cylinders: readonly Cylinder[], c: Cylinder): 1 | -1 {
 }
 
 export function layValves(doc: BuildDocument, assembly: Assembly, cylinders: readonly Cylinder[]): Body[] {
-  const { camshaft, valvetrain } = assembly;
-  if (camshaft === undefined || valvetrain === undefined) return [];
-  return cylinders.flatMap((c) =>
-    VALVES.map((valve): Body => {
-      const dims = valvetrain[valve];
-      const side = towardOtherBank(cylinders, c);
-      const leanRad = side * rad(dims.angle);
-      const recessionMm = mm(dims.recession);
-      const seat: ValveSeat = {
-        acrossMm: side * mm(dims.across) + recessionMm * Math.tan(leanRad),
-        heightMm: mm(doc.block.deckHeight) + mm(doc.block.gasketThickness) + recessionMm,
+  if (assembly.camshaft === undefined || assembly.valvetrain === undefined) return [];
+  return cylinders.flatMap((c) => VALVES.map((valve) => layValve(doc, assembly, cylinders, c, valve)));
+}
+
+/** One valve of an assembly with a camshaft and valves. */
+export function layValve(
+  doc: BuildDocument,
+  assembly: Assembly,
+  cylinders: readonly Cylinder[],
+  c: Cylinder,
+  valve: Valve,
+): Body {
+  const camshaft = assembly.camshaft!;
+  const valvetrain = assembly.valvetrain!;
+  const dims = valvetrain[valve];
+  const side = towardOtherBank(cylinders, c);
+  const leanRad = side * rad(dims.angle);
+  const recessionMm = mm(dims.recession);
+  const seat: ValveSeat = {
+    acrossMm: side * mm(dims.across) + recessionMm * Math.tan(leanRad),
+    heightMm: mm(doc.block.deckHeight) + mm(doc.block.gasketThickness) + recessionMm,
+    leanRad,
+  };
+  const figures = lobeOf(assembly, camshaft, c.number, valve);
+  const lobe = lobeInTime(camshaft, figures);
+  const train: ValveTrain = {
+    ...lobeLawOf(lobe),
+    rockerRatio: valvetrain.rockerRatio,
+    lashMm: mm(dims.lash),
+    peakRad: peakRad(camshaft, cylinders, c, valve),
+  };
+  const headRadius = mm(dims.headDiameter) / 2;
+  const margin = mm(dims.margin);
+  const zMm = c.boreCentreMm + mm(dims.axial);
+  const head = headLayer(headRadius, margin, zMm);
+  const place = seatInEngine(seat, c.bankAngleRad, c.boreOffsetMm);
+  const { pocket } = dims;
+  const top = crownDims(assembly, c);
+  const keyed = [headRadius, margin, mm(dims.axial), side];
+  if (pocket !== undefined) keyed.push(mm(pocket.depth), mm(pocket.diameter), mm(pocket.across), mm(pocket.axial));
+  return {
+    name: `${valve} valve ${c.number}`,
+    kind: 'valve',
+    cylinder: c.number,
+    motion: valveMotion(train, seat, c.bankAngleRad, c.boreOffsetMm),
+    layers: [],
+    round: [head],
+    drawn: [{ style: 'cut', outline: drawnValve(headRadius, margin), hatch: { slopeDeg: 45, spacingMm: 2 } }],
+    z0Mm: zMm - headRadius,
+    z1Mm: zMm + headRadius,
+    assumed: [...new Set(assumedBy(doc, assembly, c, valve))],
+    shapeKey: `valve ${keyed.join(' ')}`,
+    baseMm: zMm,
+    move: {
+      kind: 'valve',
+      valve,
+      turnRad: c.bankAngleRad + leanRad,
+      xMm: place.x,
+      yMm: place.y,
+      train: JSON.stringify([lobe, train.rockerRatio, train.lashMm]),
+      peakRad: train.peakRad,
+    },
+    head: {
+      crown: makeCrown({
+        headRadiusMm: headRadius,
+        marginMm: margin,
         leanRad,
-      };
-      const figures = lobeOf(assembly, camshaft, c.number, valve);
-      const lobe = lobeInTime(camshaft, figures);
-      const train: ValveTrain = {
-        ...lobeLawOf(lobe),
-        rockerRatio: valvetrain.rockerRatio,
-        lashMm: mm(dims.lash),
-        peakRad: peakRad(camshaft, cylinders, c, valve),
-      };
-      const headRadius = mm(dims.headDiameter) / 2;
-      const margin = mm(dims.margin);
-      const zMm = c.boreCentreMm + mm(dims.axial);
-      const head = headLayer(headRadius, margin, zMm);
-      const place = seatInEngine(seat, c.bankAngleRad, c.boreOffsetMm);
-      const { pocket } = dims;
-      const top = crownDims(assembly, c);
-      const keyed = [headRadius, margin, mm(dims.axial), side];
-      if (pocket !== undefined) keyed.push(mm(pocket.depth), mm(pocket.diameter), mm(pocket.across), mm(pocket.axial));
-      return {
-        name: `${valve} valve ${c.number}`,
-        kind: 'valve',
-        cylinder: c.number,
-        motion: valveMotion(train, seat, c.bankAngleRad, c.boreOffsetMm),
-        layers: [],
-        round: [head],
-        drawn: [{ style: 'cut', outline: drawnValve(headRadius, margin), hatch: { slopeDeg: 45, spacingMm: 2 } }],
-        z0Mm: zMm - headRadius,
-        z1Mm: zMm + headRadius,
-        assumed: [...new Set(assumedBy(doc, assembly, c, valve))],
-        shapeKey: `valve ${keyed.join(' ')}`,
-        baseMm: zMm,
-        move: {
-          kind: 'valve',
-          valve,
-          turnRad: c.bankAngleRad + leanRad,
-          xMm: place.x,
-          yMm: place.y,
-          train: JSON.stringify([lobe, train.rockerRatio, train.lashMm]),
-          peakRad: train.peakRad,
-        },
-        head: {
-          crown: makeCrown({
-            headRadiusMm: headRadius,
-            marginMm: margin,
-            leanRad,
-            besideMm: pocket === undefined ? 0 : mm(dims.axial) - mm(pocket.axial),
-            topY: top.topY,
-            pocket: pocketOf(dims, side, top.topY),
-          }),
-          motion: valveFromPiston(train, seat, c.slider, c.alphaAtZeroRad),
-        },
-      };
-    }),
-  );
+        besideMm: pocket === undefined ? 0 : mm(dims.axial) - mm(pocket.axial),
+        topY: top.topY,
+        pocket: pocketOf(dims, side, top.topY),
+      }),
+      motion: valveFromPiston(train, seat, c.slider, c.alphaAtZeroRad),
+    },
+  };
 }
 
 function headLayer(radius: number, margin: number, zMm: number): RoundLayer {

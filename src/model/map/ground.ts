@@ -1,6 +1,7 @@
 /** What holds for all designs of a map: the build as it stands laid out, and its pairs, alike ones taken together. */
+import { alongTheShaft } from '../../assembly/along.ts';
 import type { Design } from '../../assembly/design.ts';
-import { bodiesOf, layDesign } from '../../assembly/design.ts';
+import { bodyAt, bodyCount, layDesign } from '../../assembly/design.ts';
 import { mm } from '../../assembly/dims.ts';
 import type { Body, Pair } from '../../assembly/engine.ts';
 import { layPairs } from '../../assembly/pairs.ts';
@@ -10,15 +11,17 @@ import type { BuildDocument } from '../../build/document.ts';
 import { DEFAULT_LIMITS } from '../../build/limits.ts';
 import { allowanceMm } from '../certified.ts';
 
-/** A design with its bodies in a fixed order. */
+/** A design and its bodies, by their places in a fixed order. */
 export interface Laid {
   readonly design: Design;
-  readonly bodies: readonly Body[];
+  readonly body: (place: number) => Body;
 }
 
 /** A pair of the engine that stands for all that go through the same relative motion: places of its bodies in that order. */
 export interface Entry {
   readonly id: string;
+  /** As it is in the design that the entry was made from. */
+  readonly pair: Pair;
   /** A rod and its own piston. */
   readonly own: boolean;
   readonly a: number;
@@ -40,7 +43,9 @@ export interface Ground {
 export function layGround(doc: BuildDocument, assembly: string, corners: readonly BuildDocument[]): Ground {
   const base = laidOut(doc, assembly, null);
   const allowance = allowanceMm(doc);
-  const others = corners.map((corner) => laidOut(corner, assembly, base)).filter((laid) => alongTheShaft(base, laid));
+  const others = corners
+    .map((corner) => laidOut(corner, assembly, base))
+    .filter((laid) => alongTheShaft(base.design, laid.design));
   return {
     assembly,
     base,
@@ -52,16 +57,20 @@ export function layGround(doc: BuildDocument, assembly: string, corners: readonl
 
 export function laidOut(doc: BuildDocument, assembly: string, before: Laid | null): Laid {
   const design = layDesign(doc, assembly, before?.design ?? null);
-  return { design, bodies: bodiesOf(design) };
+  return { design, body: (place) => bodyAt(design, place) };
 }
 
 function pairsOf(laid: Laid): Pair[] {
-  return layPairs(laid.design.doc, laid.design.cylinders, laid.bodies);
+  return layPairs(laid.design.doc, laid.design.cylinders, bodiesOf(laid));
+}
+
+function bodiesOf({ design, body }: Laid): Body[] {
+  return Array.from({ length: bodyCount(design) }, (_, place) => body(place));
 }
 
 /** Pairs of a design, the first of those that move alike in it and in `others`. */
 export function entriesOf(laid: Laid, allowance: number | null, others: readonly Laid[] = []): Entry[] {
-  const place = new Map(laid.bodies.map((body, k) => [body, k]));
+  const place = new Map(bodiesOf(laid).map((body, k) => [body, k]));
   const elsewhere = others.map((other) => new Map(pairsOf(other).map((pair) => [pair.id, pair.key])));
   const known = new Set<string>();
   return pairsOf(laid).flatMap((pair): Entry[] => {
@@ -72,6 +81,7 @@ export function entriesOf(laid: Laid, allowance: number | null, others: readonly
     return [
       {
         id: pair.id,
+        pair,
         own: pair.kind === 'rod-piston',
         a: place.get(pair.a)!,
         b: place.get(pair.b)!,
@@ -80,30 +90,6 @@ export function entriesOf(laid: Laid, allowance: number | null, others: readonly
       },
     ];
   });
-}
-
-/** Whether the pairs of two designs are the same: no part has come or gone, none lies elsewhere along the shaft. */
-export function alongTheShaft(a: Laid, b: Laid): boolean {
-  const alike = (x: Stretch, y: Stretch | undefined): boolean =>
-    y !== undefined && x.z0Mm === y.z0Mm && x.z1Mm === y.z1Mm;
-  if (a.bodies.length !== b.bodies.length) return false;
-  return a.bodies.every((p, k) => {
-    const q = b.bodies[k]!;
-    if (p === q) return true;
-    return (
-      p.name === q.name &&
-      alike(p, q) &&
-      p.layers.length === q.layers.length &&
-      p.round.length === q.round.length &&
-      p.layers.every((l, n) => alike(l, q.layers[n])) &&
-      p.round.every((l, n) => alike(l, q.round[n]))
-    );
-  });
-}
-
-interface Stretch {
-  readonly z0Mm: number;
-  readonly z1Mm: number;
 }
 
 /** How far the layers of a pair may have moved against one another, mm: of one layer of each, or the most of any. */
@@ -118,7 +104,7 @@ export function shiftsBetween(from: Laid, to: Laid): (entry: Entry) => Fallen {
   const of = (k: number): Moved => {
     let moved = bodies.get(k);
     if (moved === undefined) {
-      moved = movedBy(bodyShiftsMm(from.bodies[k]!, to.bodies[k]!));
+      moved = movedBy(bodyShiftsMm(from.body(k), to.body(k)));
       bodies.set(k, moved);
     }
     return moved;
@@ -127,9 +113,9 @@ export function shiftsBetween(from: Laid, to: Laid): (entry: Entry) => Fallen {
   return ({ id, own, a, b }) => {
     let fallen = pairs.get(id);
     if (fallen === undefined) {
-      const swung = own ? swingShiftsMm([from.bodies[a]!, to.bodies[a]!], [from.bodies[b]!, to.bodies[b]!]) : undefined;
+      const swung = own ? swingShiftsMm([from.body(a), to.body(a)], [from.body(b), to.body(b)]) : undefined;
       // A valve meets the crown with its pockets, which no layer shows: only its height may differ.
-      const crowned = from.bodies[a]!.kind !== 'valve' || sameCrown(from.design, to.design);
+      const crowned = from.body(a).kind !== 'valve' || sameCrown(from.design, to.design);
       const p = !crowned ? UNKNOWN : swung === undefined ? of(a) : movedBy(swung.rod);
       const q = swung === undefined ? of(b) : movedBy(swung.piston);
       fallen = {

@@ -11,10 +11,11 @@
  * need be looked at. The others are certified with that margin as the value of interest, a little slack on top so that
  * the new bound lasts for the designs that follow. The pair that was least before is looked at first.
  */
+import { alongTheShaft } from '../../assembly/along.ts';
 import type { Design } from '../../assembly/design.ts';
 import { mm } from '../../assembly/dims.ts';
 import type { Pair } from '../../assembly/engine.ts';
-import { pairOf } from '../../assembly/pairs.ts';
+import { pairAgain } from '../../assembly/pairs.ts';
 import type { BuildDocument } from '../../build/document.ts';
 import { problemSentence } from '../../build/problem.ts';
 import { checkBuild } from '../../build/rules.ts';
@@ -27,7 +28,7 @@ import type { GapState } from '../results.ts';
 import { AT_LIMIT_MM, PAIR_BUDGET, pairCells, touches } from '../solve.ts';
 import { depthNear } from './depth.ts';
 import type { Entry, Fallen, Ground, Laid } from './ground.ts';
-import { alongTheShaft, entriesOf, shiftsBetween } from './ground.ts';
+import { entriesOf, shiftsBetween } from './ground.ts';
 import type { MapCell } from './spec.ts';
 
 /** A bound is sought so much above what is needed: then it holds for some designs more. */
@@ -84,7 +85,7 @@ interface Found {
 /** The worst margin of a design that can be built; `known` is made better by what is proven on the way. */
 export function judge(ground: Ground, laid: Laid, known: Known): Omit<MapCell, 'i' | 'j' | 'refused'> {
   const { design } = laid;
-  const same = alongTheShaft(ground.base, laid);
+  const same = alongTheShaft(ground.base.design, design);
   const entries = same ? ground.entries : entriesOf(laid, ground.allowanceMm);
   const shifts = new Map<Laid, (entry: Entry) => Fallen>();
   const fallenFrom = (from: Laid, entry: Entry): Fallen => {
@@ -95,12 +96,13 @@ export function judge(ground: Ground, laid: Laid, known: Known): Omit<MapCell, '
     }
     return shift(entry);
   };
-  const boundOf = (entry: Entry): number => {
+  /** What is left of a bound, as well as it is known; one that reaches `enoughMm` may be better. */
+  const boundOf = (entry: Entry, enoughMm: number): number => {
     const proven = same ? known.proven.get(entry.id) : undefined;
     if (proven === undefined) return Number.NEGATIVE_INFINITY;
     let least = Number.POSITIVE_INFINITY;
     for (const [at, lowerMm] of proven.lowerMm) least = Math.min(least, lowerMm - fallenFrom(at, entry).mostMm);
-    if (proven.leaves.length === 0) return least;
+    if (proven.leaves.length === 0 || (least >= enoughMm && least > 0)) return least;
     // Layer by layer the bound is better.
     let best = Number.POSITIVE_INFINITY;
     for (const { at, lowerMm, a, b: other } of proven.leaves) {
@@ -118,8 +120,7 @@ export function judge(ground: Ground, laid: Laid, known: Known): Omit<MapCell, '
   let evaluations = 0;
 
   const look = (entry: Entry): void => {
-    const pair = pairOf(design.doc, design.cylinders, laid.bodies[entry.a]!, laid.bodies[entry.b]!);
-    if (pair === null) return;
+    const pair = pairAgain(entry.pair, design.cylinders, laid.body(entry.a), laid.body(entry.b));
     const before = same ? known.proven.get(entry.id) : undefined;
     const found = solve(pair, entry, before, Math.max(best + entry.neededMm, CONTACT_MM), laid, fallenFrom);
     known.proven.set(entry.id, found.proven);
@@ -136,10 +137,10 @@ export function judge(ground: Ground, laid: Laid, known: Known): Omit<MapCell, '
   const first = entries.find((entry) => entry.id === known.last);
   if (first !== undefined) look(first);
   const rest = entries
-    .filter((entry) => entry !== first)
-    .map((entry, k) => {
-      const boundMm = boundOf(entry);
-      return { entry, k, boundMm, marginMm: Math.max(LOWEST_MM, boundMm - entry.neededMm) };
+    .flatMap((entry, k) => {
+      if (entry === first) return [];
+      const boundMm = boundOf(entry, best + entry.neededMm);
+      return [{ entry, k, boundMm, marginMm: Math.max(LOWEST_MM, boundMm - entry.neededMm) }];
     })
     .sort((p, q) => Math.round((p.marginMm - q.marginMm) / TIE_MM) || p.k - q.k);
   for (const { entry, marginMm, boundMm } of rest) {
