@@ -76,8 +76,18 @@ export function layBores(doc: BuildDocument, cylinders: readonly Cylinder[]): Bo
       shapeKey: `bore ${r} ${outer} ${x} ${low} ${deck} ${notchHalf} ${notchLow} ${notch?.side ?? ''}`,
       baseMm: z,
       move: { kind: 'fixed', turnRad: c.bankAngleRad },
+      mirror: {
+        shapeKey: `bore ${r} ${outer} ${-x} ${low} ${deck} ${notchHalf} ${notchLow} ${otherSide(notch?.side)}`,
+        baseMm: -z,
+      },
     };
   });
+}
+
+/** Where the notches of a bore are in its mirror image. */
+function otherSide(side: 'both' | 'before-tdc' | 'after-tdc' | undefined): string {
+  if (side === 'before-tdc') return 'after-tdc';
+  return side === 'after-tdc' ? 'before-tdc' : (side ?? '');
 }
 
 /** A crankcase wall on the +x side: upright from the rail to the height of the bore's corner, then a shelf that joins the bore's wall. */
@@ -145,6 +155,7 @@ export function layCrankcase(doc: BuildDocument, cylinders: readonly Cylinder[])
     shapeKey: `rails ${[rail, halfWidth, wall, rightX, rightY, leftX, leftY, z0Mm, z1Mm].join(' ')}`,
     baseMm: 0,
     move: { kind: 'fixed', turnRad: 0 },
+    mirror: { shapeKey: `rails ${[rail, halfWidth, wall, -leftX, leftY, -rightX, rightY, z0Mm, z1Mm].join(' ')}` },
   };
   const fixed = (block.fixed ?? []).map((part): Body => {
     const { outline, key, deviationMm, assumed } = measuredShape(

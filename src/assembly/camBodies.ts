@@ -82,6 +82,7 @@ export function layCamshaft(doc: BuildDocument, assembly: Assembly, cylinders: r
     shapeKey: `core ${mm(camshaft.coreDiameter)} ${z1Mm - z0Mm}`,
     baseMm: z0Mm,
     move: { kind: 'cam', xMm, yMm, ratio, phaseRad: 0 },
+    mirror: { shapeKey: `core ${mm(camshaft.coreDiameter)} ${z1Mm - z0Mm}` },
   };
   return [...cylinders.flatMap((c) => [lobe(c, 'intake'), lobe(c, 'exhaust')]), core];
 }

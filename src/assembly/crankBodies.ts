@@ -176,6 +176,9 @@ export function cheeksOf(
         shapeKey: `cheek ${entry.key} ${thickness}`,
         baseMm: z0Mm,
         move: { kind: 'crank', phaseRad },
+        ...(measured === undefined && splitDeg === 0 && !(own?.phase && rad(own.phase) !== 0)
+          ? { mirror: { shapeKey: `cheek ${entry.key} ${thickness}`, baseMm: -z1Mm } }
+          : {}),
       };
     },
   };

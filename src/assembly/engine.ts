@@ -80,6 +80,11 @@ export interface Body {
   readonly baseMm: number;
   /** What its motion depends on, for telling that two pairs move alike. */
   readonly move: MoveKey;
+  /**
+   * What `shapeKey` and `baseMm` would be of its mirror image, right for left and front for rear; absent where that is not known. No base where
+   * its layers are even, so that nothing but the stretches over which they meet others matters.
+   */
+  readonly mirror?: { readonly shapeKey: string; readonly baseMm?: number };
   /** Of a valve: its head and the crown of its piston. */
   readonly head?: HeadPair;
 }
@@ -130,6 +135,8 @@ export interface Pair {
   readonly key: string;
   readonly keyShiftRad: number;
   readonly keyTurnRad: number;
+  /** The key that its mirror image would have, right for left (assembly/twins.ts); `reversed`: with the crank turning the other way. */
+  readonly twin?: { readonly key: string; readonly reversed: boolean };
   /** The same two bodies in a frame that moves with one of them, where more of their motion cancels: used for the certificate. */
   readonly relative?: { readonly a: LayeredBody; readonly b: LayeredBody };
   /** A valve and its piston: takes the place of layers. */

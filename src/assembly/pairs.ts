@@ -8,6 +8,8 @@ import { fixedMotion, swingMotion } from '../core/kinematics/motions.ts';
 import { shift } from '../core/outline/transform.ts';
 import { mm } from './dims.ts';
 import type { Body, Cylinder, Pair } from './engine.ts';
+import type { Seen } from './pairKeys.ts';
+import { pairKey, twinOf } from './pairKeys.ts';
 
 /** Bodies farther apart than this along the shaft are not paired, mm: they clear by at least that, three times the usual limits. */
 const AXIAL_REACH_MM = 5;
@@ -81,9 +83,10 @@ export function pairOf(doc: BuildDocument, cylinders: readonly Cylinder[], a: Bo
     limitMm,
     // A valve meets the crown alone, and names what that rests on itself.
     assumed: [...new Set(a.kind === 'valve' ? a.assumed : [...a.assumed, ...b.assumed])],
-    key: [kind, limitMm, meetingOf(a, b), keyOf(a, seen), keyOf(b, seen)].join(' | '),
+    key: pairKey(kind, limitMm, a, b, seen),
     keyShiftRad: seen.fromRad,
     keyTurnRad: seen.turnRad,
+    ...twinOf(kind, limitMm, a, b, seen),
     ...(kind === 'rod-piston' ? { relative: aboutThePin(a, b, cylinder) } : {}),
     ...(a.head === undefined ? {} : { head: a.head }),
   };
@@ -129,19 +132,6 @@ function cylinderOf(cylinders: readonly Cylinder[], a: Body, b: Body): Cylinder 
   );
 }
 
-/** Angles equal to this many decimals of a radian are the same situation: 1e-9 rad moves no point by a millionth of a micrometre. */
-function angle(rad: number, period: number): string {
-  const wrapped = ((rad % period) + period) % period;
-  const text = (period - wrapped < 1e-9 ? 0 : wrapped).toFixed(9);
-  return text;
-}
-
-/** From which crank angle on, and turned by how much, two bodies are looked at, so that those that move alike look alike. */
-interface Seen {
-  readonly fromRad: number;
-  readonly turnRad: number;
-}
-
 /**
  * From the cylinder's firing TDC and its bank; a cheek against what stands still, whatever cylinder is near, from where the
  * cheek points up: every throw then goes the same way round.
@@ -150,47 +140,4 @@ function seenFrom(a: Body, b: Body, c: Cylinder): Seen {
   const still = b.kind === 'cam core' || (b.move.kind === 'fixed' && b.cylinder === undefined);
   if (still && a.move.kind === 'crank') return { fromRad: -a.move.phaseRad, turnRad: 0 };
   return { fromRad: c.firingTdcRad, turnRad: c.bankAngleRad };
-}
-
-/**
- * How two bodies lie along the shaft, counted from the first. Even layers meet over stretches, or lie apart; nothing else of their
- * axial places matters, so that each cheek beside a long wall meets it alike. With round parts the whole shift counts.
- */
-function meetingOf(a: Body, b: Body): string {
-  if (a.round.length > 0 || b.round.length > 0) return (b.baseMm - a.baseMm).toFixed(9);
-  const places: string[] = [];
-  for (const la of a.layers) {
-    for (const lb of b.layers) {
-      const from = Math.max(la.z0Mm, lb.z0Mm) - a.baseMm;
-      const to = Math.min(la.z1Mm, lb.z1Mm) - a.baseMm;
-      places.push(`${from.toFixed(9)} ${to.toFixed(9)}`);
-    }
-  }
-  return places.join(' ');
-}
-
-/**
- * What a body's part in the pair depends on but for its place along the shaft: its outlines, and its motion as seen. Two pairs with
- * the same keys go through the same relative motion. The core is a disc about its own axis, and looks alike at any angle.
- */
-function keyOf(body: Body, seen: Seen): string {
-  const m = body.move;
-  const t = seen.fromRad;
-  const b = seen.turnRad;
-  const shape = body.shapeKey;
-  if (m.kind === 'fixed') return `${shape} fixed ${angle(m.turnRad - b, TURN)}`;
-  if (m.kind === 'crank') return `${shape} crank ${angle(m.phaseRad + t - b, TURN)}`;
-  if (m.kind === 'cam') {
-    const x = m.xMm * Math.cos(b) - m.yMm * Math.sin(b);
-    const y = m.xMm * Math.sin(b) + m.yMm * Math.cos(b);
-    const at = `${shape} cam ${x.toFixed(9)} ${y.toFixed(9)}`;
-    return body.kind === 'cam core' ? at : `${at} ${m.ratio} ${angle(m.phaseRad + m.ratio * t - b, TURN)}`;
-  }
-  if (m.kind === 'valve') {
-    const x = m.xMm * Math.cos(b) - m.yMm * Math.sin(b);
-    const y = m.xMm * Math.sin(b) + m.yMm * Math.cos(b);
-    return `${shape} valve ${m.train} ${x.toFixed(9)} ${y.toFixed(9)} ${angle(m.turnRad - b, TURN)} ${angle(m.peakRad - t, 2 * TURN)}`;
-  }
-  const s = m.cylinder.slider;
-  return `${shape} ${m.kind} ${s.crankRadiusMm} ${s.rodLengthMm} ${s.offsetMm} ${m.cylinder.boreOffsetMm} ${angle(m.cylinder.bankAngleRad - b, TURN)} ${angle(m.cylinder.alphaAtZeroRad + t, TURN)}`;
 }

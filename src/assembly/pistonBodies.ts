@@ -86,6 +86,7 @@ export function layPiston(assembly: Assembly, c: Cylinder): Body {
   const gap = mm(dims.bossGap) / 2;
   const span = mm(dims.bossSpan) / 2;
   const keyed = [R, inner, top, under, skirtY, reliefY, panel, pinX, measured?.key ?? bossR, gap, span];
+  const mirrored = [R, inner, top, under, skirtY, reliefY, panel, -pinX, bossR, gap, span];
   return {
     name: `piston ${c.number}`,
     kind: 'piston',
@@ -113,6 +114,7 @@ export function layPiston(assembly: Assembly, c: Cylinder): Body {
     shapeKey: `piston ${keyed.join(' ')}`,
     baseMm: z,
     move: { kind: 'piston', cylinder: c },
+    ...(measured === undefined ? { mirror: { shapeKey: `piston ${mirrored.join(' ')}`, baseMm: -z } } : {}),
   };
 }
 

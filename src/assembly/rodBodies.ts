@@ -127,5 +127,13 @@ export function layRod(assembly: Assembly, cylinders: readonly Cylinder[], c: Cy
     shapeKey: `rod ${key} ${bigHalf} ${beamHalf} ${smallHalf} ${bigZ - c.boreCentreMm} ${shift}`,
     baseMm: c.boreCentreMm,
     move: { kind: 'rod', cylinder: c },
+    ...(measured === undefined
+      ? {
+          mirror: {
+            shapeKey: `rod ${key} ${bigHalf} ${beamHalf} ${smallHalf} ${-(bigZ - c.boreCentreMm)} ${-shift}`,
+            baseMm: -c.boreCentreMm,
+          },
+        }
+      : {}),
   };
 }

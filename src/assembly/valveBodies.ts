@@ -77,8 +77,11 @@ export function layValve(
   const place = seatInEngine(seat, c.bankAngleRad, c.boreOffsetMm);
   const { pocket } = dims;
   const top = crownDims(assembly, c);
-  const keyed = [headRadius, margin, mm(dims.axial), side];
-  if (pocket !== undefined) keyed.push(mm(pocket.depth), mm(pocket.diameter), mm(pocket.across), mm(pocket.axial));
+  const keyed = (toward: number): string => {
+    const key = [headRadius, margin, mm(dims.axial), toward];
+    if (pocket !== undefined) key.push(mm(pocket.depth), mm(pocket.diameter), mm(pocket.across), mm(pocket.axial));
+    return `valve ${key.join(' ')}`;
+  };
   return {
     name: `${valve} valve ${c.number}`,
     kind: 'valve',
@@ -90,7 +93,9 @@ export function layValve(
     z0Mm: zMm - headRadius,
     z1Mm: zMm + headRadius,
     assumed: [...new Set(assumedBy(doc, assembly, c, valve))],
-    shapeKey: `valve ${keyed.join(' ')}`,
+    shapeKey: keyed(side),
+    // Front and rear stay: the gap of head and crown is the same either way.
+    mirror: { shapeKey: keyed(-side) },
     baseMm: zMm,
     move: {
       kind: 'valve',

@@ -82,6 +82,11 @@ export function headArcs(
   return headBelow(head.crown, head.motion, pair.periodRad, thresholdMm, fromRad, budget);
 }
 
+/** The same of a pair that is the mirror image of another. */
+export function headTwin(pair: Pair, of: Cell): Cell {
+  return headCell(pair, of.b.part);
+}
+
 /** Stands for the head and the crown where a gap says which layers decide it: both over the head's axial range, of no layer of their bodies. */
 function headCell(pair: Pair, part: string): Cell {
   const slab = (name: string): Slab => ({

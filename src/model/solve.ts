@@ -1,6 +1,6 @@
 /**
- * Every gap of an engine, certified. Pairs that go through the same relative motion are solved once (assembly/pairs.ts,
- * `key`) and each is told for itself, at its own crank angle, with its own points.
+ * Every gap of an engine, certified. Pairs that go through the same relative motion, or its mirror image, are solved once
+ * (assembly/pairKeys.ts) and each is told for itself, at its own crank angle, with its own points.
  */
 import type { Engine, Pair } from '../assembly/engine.ts';
 import { joined } from '../assembly/pairs.ts';
@@ -14,6 +14,7 @@ import { certifyLayered, SLICING_MM } from '../core/clearance/layered.ts';
 import { newPose, poseX, poseY } from '../core/plane/pose.ts';
 import { headNow, solveHead } from './headPair.ts';
 import type { Gap, GapState, LayerRef } from './results.ts';
+import { mirroredGap } from './twins.ts';
 
 /** Evaluations a pair may take: some seconds at the very worst, a thousand times what a usual pair needs. */
 export const PAIR_BUDGET = 400_000;
@@ -41,7 +42,8 @@ export function solveGaps(engine: Engine, options: SolveOptions): Gap[] {
     if (options.wanted && !options.wanted(pair)) continue;
     let entry = known.get(pair.key);
     if (entry === undefined) {
-      const gap = solvePair(pair, options);
+      const image = pair.twin && known.get(pair.twin.key);
+      const gap = (image && mirroredGap(image.pair, image.gap, pair)) ?? solvePair(pair, options);
       entry = { gap, pair, witness: witnessOf(pair, gap) };
       known.set(pair.key, entry);
     }

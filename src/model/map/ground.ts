@@ -68,15 +68,18 @@ function bodiesOf({ design, body }: Laid): Body[] {
   return Array.from({ length: bodyCount(design) }, (_, place) => body(place));
 }
 
-/** Pairs of a design, the first of those that move alike in it and in `others`. */
+/** Pairs of a design, the first of those that move alike, or as mirror images, in it and in `others`. */
 export function entriesOf(laid: Laid, allowance: number | null, others: readonly Laid[] = []): Entry[] {
   const place = new Map(bodiesOf(laid).map((body, k) => [body, k]));
-  const elsewhere = others.map((other) => new Map(pairsOf(other).map((pair) => [pair.id, pair.key])));
+  const elsewhere = others.map((other) => new Map(pairsOf(other).map((pair) => [pair.id, pair])));
   const known = new Set<string>();
   return pairsOf(laid).flatMap((pair): Entry[] => {
     const assumed = pair.assumed.length > 0;
-    const key = [pair.key, assumed, ...elsewhere.map((keys) => keys.get(pair.id))].join(' || ');
-    if (known.has(key)) return [];
+    const all = [pair, ...elsewhere.map((pairs) => pairs.get(pair.id))];
+    const key = [assumed, ...all.map((each) => each?.key)].join(' || ');
+    // Of a pair and its mirror image, in all of them, one is enough too.
+    const twin = all.every((each) => each?.twin !== undefined) && all.map((each) => each!.twin!.key);
+    if (known.has(key) || (twin && known.has([assumed, ...twin].join(' || ')))) return [];
     known.add(key);
     return [
       {
