@@ -207,7 +207,8 @@ function facingPlaces(cell: Cell): [number, number] {
     const z = (Math.max(a.z0Mm, b.z0Mm) + Math.min(a.z1Mm, b.z1Mm)) / 2;
     return [z, z];
   }
-  return a.z1Mm <= b.z0Mm ? [a.z1Mm, b.z0Mm] : [a.z0Mm, b.z1Mm];
+  // By rounding, ranges that touch may seem to overlap a little.
+  return a.z1Mm - b.z0Mm <= b.z1Mm - a.z0Mm ? [a.z1Mm, b.z0Mm] : [a.z0Mm, b.z1Mm];
 }
 
 /** Points found in the piston's frame, in the engine frame. */

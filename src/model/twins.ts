@@ -33,7 +33,8 @@ function imageOf(like: Pair, solved: LayeredGap, pair: Pair, atCrankRad: number)
     for (const sb of slabs(b, solved.cell.b, axialImage(like, pair, 'b'))) {
       const cell = makeCell(sa, sb);
       if (cell.exact !== solved.cell.exact) continue;
-      if (Math.abs(cell.axialMm - solved.cell.axialMm) > SAME_PLACE_MM) continue;
+      const { axialMm, overlapMm } = solved.cell;
+      if (Math.abs(cell.axialMm - axialMm) + Math.abs(cell.overlapMm - overlapMm) > SAME_PLACE_MM) continue;
       gapAt(
         { flat: sa.flat, motion: a.motion },
         { flat: sb.flat, motion: b.motion },
