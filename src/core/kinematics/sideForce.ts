@@ -13,7 +13,7 @@
 import type { LocalExtreme } from './extrema.ts';
 import { heightBounds, heightDerivatives, tangentBounds, tangentDerivatives } from './heightDerivatives.ts';
 import { mustTurn, pinHeightPerRad2Mm, rodAngleRad, type SliderCrank } from './sliderCrank.ts';
-import { rootsOverTurn } from './turnRoots.ts';
+import { rootsOverTurn, type SmoothTurn } from './turnRoots.ts';
 
 /** Side force for each unit of force along the bore: tan(phi), positive where the big end stands on the `v` side. */
 export function sideForceShare(s: SliderCrank, alphaRad: number): number {
@@ -25,23 +25,25 @@ export function inertiaSideForcePerRad2Mm(s: SliderCrank, alphaRad: number): num
   return -pinHeightPerRad2Mm(s, alphaRad) * sideForceShare(s, alphaRad);
 }
 
+/** The same with its derivatives, index 0 to 3, and what none of them exceeds in size over a stretch of turn. */
+export function inertiaSideForceTurn(s: SliderCrank): SmoothTurn {
+  return {
+    at: (alphaRad) => {
+      const [, , a, a1, a2, a3] = heightDerivatives(s, alphaRad) as Six;
+      const [t, t1, t2, t3] = tangentDerivatives(s, alphaRad) as Four;
+      return productDerivatives([-a, -a1, -a2, -a3], [t, t1, t2, t3]);
+    },
+    bounds: (middleRad, halfRad) => {
+      const [, , a, a1, a2, a3] = heightBounds(s, middleRad, halfRad) as Six;
+      return productDerivatives([a, a1, a2, a3], tangentBounds(s, middleRad, halfRad) as Four);
+    },
+  };
+}
+
 /** Every local extreme of it, by rising angle. Throws a RangeError unless the assembly can turn. */
 export function inertiaSideForceExtrema(s: SliderCrank): LocalExtreme[] {
   mustTurn(s);
-  return rootsOverTurn(
-    {
-      at: (alphaRad) => {
-        const [, , a, a1, a2, a3] = heightDerivatives(s, alphaRad) as Six;
-        const [t, t1, t2, t3] = tangentDerivatives(s, alphaRad) as Four;
-        return productDerivatives([-a, -a1, -a2, -a3], [t, t1, t2, t3]);
-      },
-      bounds: (middleRad, halfRad) => {
-        const [, , a, a1, a2, a3] = heightBounds(s, middleRad, halfRad) as Six;
-        return productDerivatives([a, a1, a2, a3], tangentBounds(s, middleRad, halfRad) as Four);
-      },
-    },
-    1,
-  ).map(({ alphaRad, falling }) => ({
+  return rootsOverTurn(inertiaSideForceTurn(s), 1).map(({ alphaRad, falling }) => ({
     alphaRad,
     value: inertiaSideForcePerRad2Mm(s, alphaRad),
     kind: falling ? 'maximum' : 'minimum',

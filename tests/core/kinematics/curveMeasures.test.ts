@@ -9,9 +9,18 @@ import {
   pinHeightHarmonics,
   textbookAccelPerRad2Mm,
 } from '../../../src/core/kinematics/harmonics.ts';
-import { heightDerivatives, tangentDerivatives } from '../../../src/core/kinematics/heightDerivatives.ts';
+import {
+  heightBounds,
+  heightDerivatives,
+  tangentBounds,
+  tangentDerivatives,
+} from '../../../src/core/kinematics/heightDerivatives.ts';
 import { motionMeasures } from '../../../src/core/kinematics/motionMeasures.ts';
-import { inertiaSideForceExtrema, inertiaSideForcePerRad2Mm } from '../../../src/core/kinematics/sideForce.ts';
+import {
+  inertiaSideForceExtrema,
+  inertiaSideForcePerRad2Mm,
+  inertiaSideForceTurn,
+} from '../../../src/core/kinematics/sideForce.ts';
 import {
   canTurn,
   pinHeightMm,
@@ -155,6 +164,63 @@ describe('against simple harmonic motion', () => {
 });
 
 describe('side force of inertia', () => {
+  it('presses on the side to which the crankpin moves while the rod pulls: just after the top, and before it on the other', () => {
+    const s = plain(45, 150);
+    // About the top the rod pulls the piston toward the crank; leaning to the `v` side after it, it pulls it to that side too.
+    expect(inertiaSideForcePerRad2Mm(s, 0.4)).toBeGreaterThan(0);
+    expect(inertiaSideForcePerRad2Mm(s, -0.4)).toBeLessThan(0);
+    // About the bottom the rod pushes: it leans to the `v` side before it, and presses the piston the other way.
+    expect(inertiaSideForcePerRad2Mm(s, Math.PI - 0.4)).toBeLessThan(0);
+  });
+
+  it('balances the moments about the crank axis: N s + F e + T = 0, with T = F s’ by virtual work and F = -s’’ at unit mass', () => {
+    // Statics: Khurmi & Gupta, Theory of Machines, ch. 15 (thrust on the cylinder wall and turning moment), here with offset; derivatives by mathjs.
+    const [r, l, e] = [40, 130, 3];
+    const height = `${r} * cos(a) + sqrt(${l}^2 - (${r} * sin(a) - ${e})^2)`;
+    const [speed, accel] = [derivative(height, 'a'), derivative(derivative(height, 'a'), 'a')];
+    for (const a of [0.3, 1.2, 1.9, 2.8, 4.4, 5.9]) {
+      const force = -accel.evaluate({ a });
+      const moment = force * speed.evaluate({ a });
+      expect(inertiaSideForcePerRad2Mm(plain(r, l, e), a)).toBeCloseTo(
+        -(moment + force * e) / evaluate(height, { a }),
+        9,
+      );
+    }
+  });
+
+  it('has the derivatives that differences of the one before find, to the third', () => {
+    const { at } = inertiaSideForceTurn(plain(40, 130, 3));
+    const h = 1e-4;
+    for (const a of [0.3, 1.9, 4.4]) {
+      expect(at(a)[0]!).toBeCloseTo(inertiaSideForcePerRad2Mm(plain(40, 130, 3), a), 9);
+      for (const order of [1, 2, 3])
+        expect(at(a)[order]!, `${order}`).toBeCloseTo((at(a + h)[order - 1]! - at(a - h)[order - 1]!) / (2 * h), 4);
+    }
+  });
+
+  it('no derivative exceeds its bound anywhere on a stretch, nor does one of height or tangent', () => {
+    fc.assert(
+      fc.property(
+        any,
+        fc.double({ min: 0, max: 6.28, noNaN: true }),
+        fc.double({ min: 1e-6, max: 0.5, noNaN: true }),
+        fc.double({ min: -1, max: 1, noNaN: true }),
+        (s, middle, half, share) => {
+          const a = middle + share * half;
+          const pairs = [
+            [inertiaSideForceTurn(s).at(a), inertiaSideForceTurn(s).bounds(middle, half)],
+            [heightDerivatives(s, a), heightBounds(s, middle, half)],
+            [tangentDerivatives(s, a), tangentBounds(s, middle, half)],
+          ] as const;
+          for (const [values, bounds] of pairs)
+            for (const [order, value] of values.entries())
+              expect(Math.abs(value), `${order}`).toBeLessThanOrEqual(bounds[order]! * (1 + 1e-12));
+        },
+      ),
+      { numRuns: 200 },
+    );
+  });
+
   it('no sample is beyond its extremes', () => {
     fc.assert(
       fc.property(any, (s) => {
