@@ -9,13 +9,13 @@ import { accelMPerS2, meanPistonSpeedMPerS, speedMPerS } from '../../core/kinema
 import {
   bdcAlphaRad,
   bdcPinHeightMm,
-  pinHeightMm,
   pinHeightPerRad2Mm,
   rodAngleRad,
   strokeTravelledMm,
   tdcAlphaRad,
   tdcPinHeightMm,
 } from '../../core/kinematics/sliderCrank.ts';
+import { alphasBelowTdc, belowTdcAfterMm, dwellAtBdc, dwellAtTdc } from '../../core/kinematics/travel.ts';
 import { journalOverlap, offsetGrind } from '../../core/shop/offsetGrind.ts';
 import { rodRatio } from '../../core/shop/rodRatio.ts';
 import { at } from '../edit.ts';
@@ -44,8 +44,8 @@ const WORK: Readonly<Record<Exclude<QuantityName, 'difference' | 'quotient'>, Wo
   'share of stroke travelled': (setting, _, atDeg) =>
     travelMm(setting, atDeg) / strokeTravelledMm(setting.cylinder.slider),
   'angle at share of stroke': (setting, { share }) => angleAtTravelDeg(setting, amount(share, 'share')),
-  'dwell about TDC': (setting, { within }) => dwellDeg(setting, amount(within, 'length'), 'TDC'),
-  'dwell about BDC': (setting, { within }) => dwellDeg(setting, amount(within, 'length'), 'BDC'),
+  'dwell about TDC': (setting, { within }) => dwellDeg(setting, amount(within, 'length'), dwellAtTdc),
+  'dwell about BDC': (setting, { within }) => dwellDeg(setting, amount(within, 'length'), dwellAtBdc),
   'pull at TDC': ({ doc, cylinder: { slider } }) =>
     Math.abs(accelMPerS2(pinHeightPerRad2Mm(slider, tdcAlphaRad(slider)), speedRpm(doc.speed.value))),
   'pull at BDC': ({ doc, cylinder: { slider } }) =>
@@ -120,38 +120,18 @@ function afterTdcDeg(alphaRad: number, tdcRad: number): number {
 }
 
 function travelMm({ cylinder: { slider } }: Setting, atDeg: number): number {
-  return tdcPinHeightMm(slider) - pinHeightMm(slider, tdcAlphaRad(slider) + atDeg * DEG);
+  return belowTdcAfterMm(slider, atDeg * DEG);
 }
 
-/** On the way down travel only grows: halving finds the one place, to below a billionth of a degree. */
-function angleAtTravelDeg(setting: Setting, share: number): number {
-  const { slider } = setting.cylinder;
-  const wanted = share * strokeTravelledMm(slider);
-  let low = 0;
-  let high = afterTdcDeg(bdcAlphaRad(slider), tdcAlphaRad(slider));
-  for (let k = 0; k < 60; k++) {
-    const middle = (low + high) / 2;
-    if (travelMm(setting, middle) < wanted) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+function angleAtTravelDeg({ cylinder: { slider } }: Setting, share: number): number {
+  const { downAlphaRad } = alphasBelowTdc(slider, share * strokeTravelledMm(slider));
+  // At the top itself rounding may put it a hair before.
+  return Math.max(0, downAlphaRad - tdcAlphaRad(slider)) / DEG;
 }
 
 /** Crank degrees, both sides of the dead centre together, in which the piston is within a distance of it. */
-function dwellDeg(setting: Setting, withinMm: number, about: 'TDC' | 'BDC'): number {
-  const { slider } = setting.cylinder;
-  const strokeMm = strokeTravelledMm(slider);
-  if (withinMm >= strokeMm) return 360;
-  const share = withinMm / strokeMm;
-  const down = angleAtTravelDeg(setting, about === 'TDC' ? share : 1 - share);
-  const toBdcDeg = afterTdcDeg(bdcAlphaRad(slider), tdcAlphaRad(slider));
-  // The way up is the way down of the mechanism with its offset to the other side.
-  const mirrored = { ...slider, offsetMm: -slider.offsetMm };
-  const up = angleAtTravelDeg(
-    { ...setting, cylinder: { ...setting.cylinder, slider: mirrored } },
-    about === 'TDC' ? share : 1 - share,
-  );
-  return about === 'TDC' ? down + up : toBdcDeg - down + (360 - toBdcDeg) - up;
+function dwellDeg({ cylinder: { slider } }: Setting, withinMm: number, dwell: typeof dwellAtTdc): number {
+  return withinMm >= strokeTravelledMm(slider) ? 360 : dwell(slider, withinMm).dwellRad / DEG;
 }
 
 /** What the core, ground to the finished journal with its least stock taken off, could give; mm. */

@@ -20,6 +20,7 @@ import {
   inertiaSideForceExtrema,
   inertiaSideForcePerRad2Mm,
   inertiaSideForceTurn,
+  sideForceShare,
 } from '../../../src/core/kinematics/sideForce.ts';
 import {
   canTurn,
@@ -198,6 +199,31 @@ describe('side force of inertia', () => {
     }
   });
 
+  it('its bounds are those of Leibniz’ rule, no smaller: of the n-th derivative of a product, sums of binomials of the bounds of its factors', () => {
+    const choose = (n: number, k: number): number => (k === 0 ? 1 : (choose(n - 1, k - 1) * n) / k);
+    const leibniz = (n: number, f: readonly number[], g: readonly number[], from = 0): number =>
+      Array.from({ length: n + 1 - from }, (_, k) => choose(n, k + from) * f[n - k - from]! * g[k + from]!).reduce(
+        (sum, x) => sum + x,
+        0,
+      );
+    fc.assert(
+      fc.property(any, fc.double({ min: 0, max: 6.28, noNaN: true }), (s, middle) => {
+        const [half, r, l, e] = [0.05, s.crankRadiusMm, s.rodLengthMm, s.offsetMm];
+        const height = heightBounds(s, middle, half);
+        const tangent = tangentBounds(s, middle, half);
+        const product = inertiaSideForceTurn(s).bounds(middle, half);
+        for (let n = 0; n <= 3; n++)
+          expect(product[n]!).toBeGreaterThanOrEqual(leibniz(n, height.slice(2), tangent) * (1 - 1e-12));
+        // tan w = q: of the n-th derivative of the tangent, w times it is q's less the others of the product.
+        const q = Math.min(r + Math.abs(e), Math.abs(r * Math.sin(middle) - e) + r * half);
+        const w = [Math.sqrt(l * l - q * q), ...height.slice(1).map((x) => x - r)];
+        for (let n = 1; n <= 3; n++)
+          expect(tangent[n]! * w[0]!).toBeGreaterThanOrEqual((r + leibniz(n, tangent, w, 1)) * (1 - 1e-9));
+      }),
+      { numRuns: 50 },
+    );
+  });
+
   it('no derivative exceeds its bound anywhere on a stretch, nor does one of height or tangent', () => {
     fc.assert(
       fc.property(
@@ -234,5 +260,69 @@ describe('side force of inertia', () => {
       }),
       { numRuns: 30 },
     );
+  });
+});
+
+describe('against print', () => {
+  const IN = 25.4;
+
+  it('peak speed: 75.6°, 1078 in/s, stroke 3.307 in, rod 6.024 in at 6000 rpm (rework of a 2003 page on piston speed, quartermile.ws, topic 7907)', () => {
+    const s = plain((3.307 / 2) * IN, 6.024 * IN);
+    const { peakSpeedDown } = motionMeasures(s, 2.5);
+    expect(Math.abs(peakSpeedDown.afterTdcRad * DEG - 75.6)).toBeLessThan(0.05);
+    // Printed as a time too, to twelve decimals of a second: 0.002100653404 s, 36,000 degrees a second.
+    expect(peakSpeedDown.afterTdcRad * DEG).toBeCloseTo(0.002100653404 * 36_000, 7);
+    const inPerSecond = (peakSpeedDown.value / IN) * ((6000 * 2 * Math.PI) / 60);
+    expect(Math.abs(inPerSecond - 1078)).toBeLessThan(0.5);
+  });
+
+  it('place: the same page has the pin at 7.68 in at the top and 6.218 in at .0021 s; that far down it is found 75.6° after the top', () => {
+    const s = plain((3.307 / 2) * IN, 6.024 * IN);
+    const top = 3.307 / 2 + 6.024;
+    const { downAlphaRad } = alphasBelowTdc(s, (top - 6.218) * IN);
+    // Half the last printed digit, at 1078 in/s, is 0.017 degrees.
+    expect(Math.abs(downAlphaRad * DEG - 0.0021 * 36_000)).toBeLessThan(0.017);
+  });
+
+  it('with offset: 62.05 mm of travel, bottom at 210° (Graduate Aptitude Test in Engineering 2025, Mechanical, question 60: r 30, l 50, e 10 mm)', () => {
+    const s = plain(30, 50, 10);
+    expect(Math.abs(motionMeasures(s, 1).travelMm - 62.05)).toBeLessThan(0.005);
+    expect(alphasBelowTdc(s, strokeTravelledMm(s)).downAlphaRad * DEG).toBeCloseTo(210, 6);
+  });
+
+  it('accelerations at the dead centres: +0.21 and 0.6 of 0.15, greatest 57/80 of r where cos t = -5/8, two terms (HELM Workbook 12.2, Engineering Example 4)', () => {
+    const s = plain(150, 375);
+    const twoTerms = (a: number): number => {
+      const { first, second } = textbookAccelPerRad2Mm(s, a);
+      return first + second;
+    };
+    expect(Math.abs(twoTerms(0))).toBeCloseTo(210, 9);
+    expect(Math.abs(twoTerms(Math.PI))).toBeCloseTo(0.6 * 150, 9);
+    expect(Math.abs(twoTerms(Math.acos(-5 / 8)))).toBeCloseTo((57 / 80) * 150, 9);
+    // At the dead centres the two terms are exact.
+    const m = motionMeasures(s, 2.5);
+    expect([m.accelTdcPerRad2Mm, m.accelBdcPerRad2Mm]).toEqual([expect.closeTo(210, 9), expect.closeTo(90, 9)]);
+  });
+
+  it('acceleration in two terms: 85.36 m/s² at 40°, r 0.3 m, l 1.5 m, 180 rpm (Khurmi & Gupta, Theory of Machines, ex. 15.4, p. 528)', () => {
+    const { first, second } = textbookAccelPerRad2Mm(plain(300, 1500), 40 / DEG);
+    const omega = (180 * 2 * Math.PI) / 60;
+    expect(Math.abs((-(first + second) / 1000) * omega ** 2 - 85.36)).toBeLessThan(0.005);
+  });
+
+  it('rod angle 159.295° from the far side, so a lean of 20.705°, r 10 and l 20 at 45° (course worksheet “fourbar-mathcad”): its tangent presses on the wall', () => {
+    expect(Math.abs(Math.atan(sideForceShare(plain(10, 20), 45 / DEG)) * DEG - (180 - 159.295))).toBeLessThan(0.0005);
+  });
+
+  it('rod ratios 1.64 and 1.72 (L. Carley, “Understanding Rod Ratios”, Engine Builder, July 2016); peak speed some 1.6 times the mean (kfz-tech.de)', () => {
+    for (const [rod, printed] of [
+      [5.7, 1.64],
+      [6, 1.72],
+    ] as const) {
+      const m = motionMeasures(plain(3.48 / 2, rod), 0.1);
+      expect(Math.abs(m.rodRatio - printed)).toBeLessThan(0.005);
+      const mean = (2 * m.travelMm) / (2 * Math.PI);
+      expect(Math.abs(m.peakSpeedDown.value / mean - 1.6)).toBeLessThan(0.06);
+    }
   });
 });
