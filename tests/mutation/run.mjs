@@ -1,5 +1,7 @@
-// npm run mutate -- AREA... [--file PATH]: changes the code of an area in small ways, one at a time, and counts how many of the
-// changes its tests see. Prints each change that none of them saw. Without an area all are done, one after another.
+// npm run mutate -- AREA... [--file PATH] [--share 0.1 --draw 1] [--anew]: changes the code of an area in small ways, one at a time, and counts how many of the
+// changes its tests see. Prints each change that none of them saw. Without an area all are done, one after another. What was found last time is taken over
+// where neither the code nor its tests have changed; --anew tries everything again. Large areas
+// take hours: --share tries a part of the changes, drawn by chance, --draw another choice of the same size.
 
 import { spawnSync } from 'node:child_process';
 import { readFileSync, rmSync } from 'node:fs';
@@ -8,7 +10,13 @@ import { AREAS, LEAST_SCORE } from './areas.mjs';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
-  options: { file: { type: 'string' }, hands: { type: 'string', default: '2' } },
+  options: {
+    file: { type: 'string' },
+    hands: { type: 'string', default: '2' },
+    share: { type: 'string', default: '1' },
+    draw: { type: 'string', default: '1' },
+    anew: { type: 'boolean', default: false },
+  },
 });
 const unknown = positionals.filter((name) => !(name in AREAS));
 if (unknown.length > 0) {
@@ -24,7 +32,11 @@ for (const name of positionals.length > 0 ? positionals : Object.keys(AREAS)) {
     AREA: name,
     MUTATE: values.file ?? AREAS[name].mutate.join(';'),
     REPORT: report,
+    KEPT: report.replace('.json', values.share === '1' ? '-kept.json' : '-share-kept.json'),
     HANDS: values.hands,
+    ANEW: String(values.anew),
+    SHARE: values.share,
+    DRAW: values.draw,
   };
   const run = spawnSync('npx', ['--no-install', 'stryker', 'run', 'tests/mutation/stryker.config.mjs'], {
     stdio: ['ignore', 'inherit', 'inherit'],

@@ -1,8 +1,8 @@
 // One area at a time; what it is stands in the environment, set by run.mjs.
 export default {
-  testRunner: 'vitest',
-  plugins: ['@stryker-mutator/vitest-runner'],
-  vitest: { configFile: 'tests/mutation/vitest.config.ts' },
+  testRunner: 'inProcess',
+  plugins: ['./tests/mutation/runner.mjs', './tests/mutation/sample.mjs'],
+  ignorers: ['sample'],
   mutate: process.env.MUTATE.split(';'),
   coverageAnalysis: 'perTest',
   concurrency: Number(process.env.HANDS),
@@ -15,8 +15,12 @@ export default {
   // What is only worked out once while a module loads can't be switched on for single tests.
   ignoreStatic: true,
   timeoutMS: 20000,
-  reporters: ['json'],
+  reporters: ['json', 'progress-append-only'],
   jsonReporter: { fileName: process.env.REPORT },
+  // A change of the code is tried again when the code, or a test file that reaches it, is another than last time.
+  incremental: true,
+  incrementalFile: process.env.KEPT,
+  force: process.env.ANEW === 'true',
   clearTextReporter: { allowColor: false },
   checkers: [],
   allowEmpty: false,

@@ -36,7 +36,7 @@ export function quantile(sorted: Float64Array, share: number): number {
   if (sorted.length === 0 || !(share >= 0 && share <= 1))
     throw new RangeError(`quantile: ${share} of ${sorted.length} values`);
   const at = share * (sorted.length - 1);
-  const k = Math.min(Math.floor(at), sorted.length - 1);
+  const k = Math.floor(at);
   const low = sorted[k]!;
   return k + 1 < sorted.length ? low + (at - k) * (sorted[k + 1]! - low) : low;
 }

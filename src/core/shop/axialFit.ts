@@ -58,8 +58,9 @@ export function filletClearanceMm(f: FilletAndChamfer): number {
   const x = (t: number): number => f.sideMm + f.chamferAxialMm * t - r;
   const y = (t: number): number => f.bearingMm + f.chamferRadialMm * (1 - t) - r;
   // x grows and y falls with t: below 0 are t up to one place for x, and from one place for y.
-  const last = x(1) <= 0 ? 1 : x(0) > 0 ? -1 : -x(0) / f.chamferAxialMm;
-  const first = y(0) <= 0 ? 0 : y(1) > 0 ? 2 : y(0) / f.chamferRadialMm;
+  // Where there are none, that comes out below 0 for x, above 1 for y.
+  const last = x(1) <= 0 ? 1 : -x(0) / f.chamferAxialMm;
+  const first = y(0) <= 0 ? 0 : y(0) / f.chamferRadialMm;
   if (first <= last) return r - Math.max(Math.hypot(x(first), y(first)), Math.hypot(x(last), y(last)));
   return r + fromMiddleMm(x(0), y(0), x(1), y(1));
 }

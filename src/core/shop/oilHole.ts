@@ -9,7 +9,7 @@
 /** Angle about the new middle at which the hole comes out, radians, -pi to pi, from outward. Throws a RangeError unless the old middle lies inside the new pin. */
 export function oilHoleAngleRad(oldAngleRad: number, pinShiftMm: number, newJournalMm: number): number {
   const r = newJournalMm / 2;
-  if (!(r > 0 && Math.abs(pinShiftMm) < r)) {
+  if (!(Math.abs(pinShiftMm) < r)) {
     throw new RangeError(`pin shift ${pinShiftMm} mm must be smaller than the new radius of ${r} mm`);
   }
   const along = pinShiftMm * Math.cos(oldAngleRad);

@@ -22,6 +22,11 @@ describe('the score interval', () => {
     });
   }
 
+  it('of one in one, by hand: the square root falls away, 1 / (1 + z²) to 1', () => {
+    const { low, high } = wilsonInterval(1, 1, 2);
+    expect([low, high]).toEqual([expect.closeTo(0.2, 12), 1]);
+  });
+
   it('ends where the count seen lies z standard errors away, within 0 and 1', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 100_000 }), fc.double({ min: 0, max: 1, noNaN: true }), (tries, share) => {
@@ -42,7 +47,11 @@ describe('the score interval', () => {
 
   it('refuses counts that can not be', () => {
     for (const [hits, tries] of [
+      [0, 0],
       [1, 0],
+      [1, 2.5],
+      [1, Number.NaN],
+      [1, Number.POSITIVE_INFINITY],
       [3, 2],
       [-1, 2],
       [0.5, 2],

@@ -8,6 +8,7 @@ import {
   secondsForCrankAngle,
   speedMPerS,
 } from '../../../src/core/kinematics/realTime.ts';
+import { fewer } from '../../support/fewer.ts';
 
 const DEG = Math.PI / 180;
 
@@ -118,7 +119,7 @@ describe('extremes of acceleration', () => {
 });
 
 test('every extreme agrees with dense samples of the symbolic derivatives, offset included', () => {
-  const STEPS = 2880;
+  const STEPS = fewer(2880, 240);
   fc.assert(
     fc.property(
       fc.double({ min: 1.15, max: 6, noNaN: true }),
@@ -155,7 +156,7 @@ test('every extreme agrees with dense samples of the symbolic derivatives, offse
         expect(Math.min(...rods)).toBeCloseTo(m.rodAngleFromV.value, 12);
       },
     ),
-    { seed: 20250119, numRuns: 40 },
+    { seed: 20250119, numRuns: fewer(40, 8) },
   );
 });
 

@@ -14,6 +14,7 @@ import {
   poseX,
   poseY,
 } from '../../../src/core/plane/pose.ts';
+import { fewer } from '../../support/fewer.ts';
 
 const turning = fc
   .record({
@@ -40,7 +41,7 @@ function at(m: Motion, crankAngleRad: number): Float64Array {
 /** Derivatives as written against a fourth-order difference, and the bounds against dense sampling. */
 function checkMotion(m: Motion, scaleMm: number): void {
   const h = 1e-3;
-  const STEPS = 720;
+  const STEPS = fewer(720, 72);
   let speed = 0;
   let accel = 0;
   let turnSpeed = 0;
@@ -98,7 +99,7 @@ describe('poses', () => {
         const across = Math.cos(bank) * piston[POSE_X]! - Math.sin(bank) * piston[POSE_Y]!;
         expect(Math.abs(across - boreOffset) / s.rodLengthMm).toBeLessThan(1e-14);
       }),
-      { seed: 20250120, numRuns: 300 },
+      { seed: 20250120, numRuns: fewer(300, 40) },
     );
   });
 
@@ -132,7 +133,7 @@ describe('derivatives and bounds over the cycle', () => {
         checkMotion(rodMotion(s, bank, alphaAtZero), s.rodLengthMm);
         checkMotion(pistonMotion(s, bank, alphaAtZero, 0.5 * s.offsetMm), s.rodLengthMm);
       }),
-      { seed: 20250121, numRuns: 12 },
+      { seed: 20250121, numRuns: fewer(12, 4) },
     );
   });
 

@@ -11,6 +11,7 @@ import {
   unitRiseInverse,
   unitRisePeaks,
 } from '../../../src/core/lobe/liftLaw.ts';
+import { fewer } from '../../support/fewer.ts';
 
 const DEG = Math.PI / 180;
 const LAWS: readonly LawName[] = ['3-4-5', 'cycloidal'];
@@ -137,7 +138,7 @@ test('duration at a stated lift: the lift stands there half the duration, in cam
         expect(Math.abs(liftAt(law, -half).h - atMm)).toBeLessThan(1e-11);
       },
     ),
-    { seed: 20250125, numRuns: 200, endOnFailure: true },
+    { seed: 20250125, numRuns: fewer(200, 25), endOnFailure: true },
   );
 });
 
@@ -149,9 +150,10 @@ test('the least of lift plus acceleration against dense sampling', () => {
       fc.double({ min: 0.4, max: Math.PI, noNaN: true }),
       (name, liftMm, flank) => {
         const law: LiftLaw = { name, liftMm, openingRad: flank, closingRad: flank };
+        const STEPS = fewer(4000, 1000);
         let least = Number.POSITIVE_INFINITY;
-        for (let k = 0; k <= 4000; k++) {
-          const at = liftAt(law, (k / 4000) * flank);
+        for (let k = 0; k <= STEPS; k++) {
+          const at = liftAt(law, (k / STEPS) * flank);
           least = Math.min(least, at.h + at.h2);
         }
         const closed = leastLiftPlusAccelMm(name, liftMm, flank);
@@ -159,6 +161,6 @@ test('the least of lift plus acceleration against dense sampling', () => {
         expect(least - closed).toBeLessThan(1e-4 * liftMm);
       },
     ),
-    { seed: 20250126, numRuns: 200, endOnFailure: true },
+    { seed: 20250126, numRuns: fewer(200, 25), endOnFailure: true },
   );
 });

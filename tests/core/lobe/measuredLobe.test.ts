@@ -9,9 +9,11 @@ import { lobeOutline } from '../../../src/core/lobe/lobeOutline.ts';
 import { checkLobe, type LobeSpec, lobeLaw, type MeasuredLobe, mirrorLobe } from '../../../src/core/lobe/lobeSpec.ts';
 import { type TableLaw, tableExtremes, tableSpeedUpTo, withinStretch } from '../../../src/core/lobe/tableLaw.ts';
 import type { Piece } from '../../../src/core/outline/outline.ts';
+import { fewer } from '../../support/fewer.ts';
 import { type EnvelopeSpec, envelopeRadiusMm } from './followerEnvelope.ts';
 
 const DEG = Math.PI / 180;
+const RAYS = fewer(60, 12);
 
 /** How far the chain of pieces reaches along a ray from the cam axis, by halving on a plain inside test of its points. */
 function rayReach(pieces: readonly Piece[], rayRad: number): number {
@@ -69,7 +71,7 @@ describe('flanks unlike each other', () => {
         expect(liftAt(law, -closing).h).toBeCloseTo(1.27, 10);
         expect(crankAboveLiftRad(law, 1.27)).toBeCloseTo(spec.durationAtLiftCrankRad, 9);
       }),
-      { seed: 20261125, numRuns: 100 },
+      { seed: 20261125, numRuns: fewer(100, 15) },
     );
   });
 
@@ -87,8 +89,8 @@ describe('flanks unlike each other', () => {
         };
         const { outline } = lobeOutline(spec);
         const turned = lobeOutline(mirrorLobe(spec)).outline;
-        for (let k = 0; k < 60; k++) {
-          const ray = ((k + 0.37) / 60) * 2 * Math.PI - Math.PI;
+        for (let k = 0; k < RAYS; k++) {
+          const ray = ((k + 0.37) / RAYS) * 2 * Math.PI - Math.PI;
           const beyond = rayReach(outline.pieces, ray) - envelopeRadiusMm(own, ray);
           expect(beyond).toBeGreaterThan(-1e-8);
           // Along the ray the outline may stand off by its normal distance over the cosine of the flank's slope; no engine's is below a half.
@@ -96,7 +98,7 @@ describe('flanks unlike each other', () => {
           expect(rayReach(turned.pieces, -ray)).toBeCloseTo(rayReach(outline.pieces, ray), 2);
         }
       }),
-      { seed: 20261126, numRuns: 12 },
+      { seed: 20261126, numRuns: fewer(12, 2) },
     );
   });
 
@@ -194,10 +196,11 @@ describe('a curve through measured lifts', () => {
 
   test('its extremes hold at every place looked at, and are met', () => {
     const { law } = fitted(readings(1, 0.01));
+    const STEPS = fewer(200_000, 20_000);
     const most = { h: 0, h1: 0, h2: 0, h3: 0, slow: 0 };
     let [least, sum] = [0, 0];
-    for (let k = 0; k < 200_000; k++) {
-      const at = liftAt(law, -law.closingRad + (k / 200_000) * (law.closingRad + law.openingRad));
+    for (let k = 0; k < STEPS; k++) {
+      const at = liftAt(law, -law.closingRad + (k / STEPS) * (law.closingRad + law.openingRad));
       for (const key of ['h', 'h1', 'h2', 'h3'] as const) most[key] = Math.max(most[key], Math.abs(at[key]));
       if (at.h <= 0.3) most.slow = Math.max(most.slow, Math.abs(at.h1));
       least = Math.min(least, at.h);
@@ -249,8 +252,8 @@ describe('the outline of a measured lobe', () => {
       lift: (psi) => liftAt(law, psi).h,
       ...roller,
     };
-    for (let k = 0; k < 60; k++) {
-      const ray = ((k + 0.37) / 60) * 2 * Math.PI - Math.PI;
+    for (let k = 0; k < RAYS; k++) {
+      const ray = ((k + 0.37) / RAYS) * 2 * Math.PI - Math.PI;
       const reach = rayReach(outline.pieces, ray);
       const beyond = reach - envelopeRadiusMm(asFitted, ray);
       expect(beyond).toBeGreaterThan(-1e-8);
@@ -287,7 +290,7 @@ describe('tables that are refused', () => {
     const lobe: MeasuredLobe = {
       baseRadiusMm: 15,
       follower: { kind: 'roller', radiusMm: 9.5 },
-      table: { ...good, ...with1(i, good.liftMm[i]! + 0.15) },
+      table: { ...good, ...with1(i, good.liftMm[i]! + fewer(0.15, 0.05)) },
     };
     // Either no curve passes it, or the one that does has a bump that no roller follows.
     expect(checkLobe(lobe)?.reason).toMatch(/table|roller/);

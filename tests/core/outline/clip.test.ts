@@ -6,6 +6,7 @@ import { box, disc, Path } from '../../../src/core/outline/path.ts';
 import { areaOf } from '../../../src/core/outline/union.ts';
 import { shape, signedDistanceMm } from '../../oracle/plane.ts';
 import { between, roundedBox, seeded } from '../../oracle/random.ts';
+import { fewer } from '../../support/fewer.ts';
 
 const area = (o: Outline | null): number => (o === null ? Number.NaN : areaOf(o.pieces));
 
@@ -36,7 +37,7 @@ describe('clipped at a level', () => {
 
   it('both parts together are the whole, and hold every point of theirs (seeded)', () => {
     const random = seeded(9);
-    for (let k = 0; k < 60; k++) {
+    for (let k = 0; k < fewer(60, 12); k++) {
       const o: Outline = { pieces: roundedBox(random, 50) };
       const y = between(random, -12, 12);
       const [below, above] = [clipLevel(o, y, 'below')!, clipLevel(o, y, 'above')!];

@@ -11,8 +11,9 @@ import {
   EXACT_MM,
   piston,
 } from '../../bench/oneGap.ts';
+import { fewer } from '../../support/fewer.ts';
 
-const POSES = 48;
+const POSES = fewer(48, 8);
 
 describe('one gap by the program and by two general-purpose libraries', () => {
   test('the outlines have the numbers of edges the bench tells', () => {

@@ -21,8 +21,9 @@ import { mirrorX } from '../../../src/core/outline/transform.ts';
 import { areaOf } from '../../../src/core/outline/union.ts';
 import { lengthOf, nearestOn, pointOf, shape, signedDistanceMm } from '../../oracle/plane.ts';
 import { anyOutline, between, box, disc, hook, roundedBox, seeded } from '../../oracle/random.ts';
+import { fewer } from '../../support/fewer.ts';
 
-const SEEDS = Array.from({ length: 24 }, (_, k) => 500 + k);
+const SEEDS = Array.from({ length: fewer(24, 8) }, (_, k) => 500 + k);
 const field = (f: FlatOutline, piece: number, at: number): number => f.at[piece * STRIDE + at]!;
 
 describe('packed outlines', () => {
@@ -93,7 +94,7 @@ describe('distance of a point from an outline, with its sign', () => {
     const f = flatten({ pieces });
     const s = shape(pieces);
     const place: NearestPlace = { x: 0, y: 0, piece: 0, corner: false };
-    for (let k = 0; k < 300; k++) {
+    for (let k = 0; k < fewer(300, 40); k++) {
       const [x, y] = [between(random, -45, 45), between(random, -45, 45)];
       const sd = signedDistance(f, x, y, place);
       expect(Math.abs(sd - signedDistanceMm(s, x, y))).toBeLessThan(1e-9);
@@ -128,7 +129,7 @@ test.each(SEEDS.slice(0, 8))('the mirror image keeps its area, its sense and its
   const image = mirrorX({ pieces });
   expect(areaOf(image.pieces)).toBeCloseTo(areaOf(pieces), 9);
   const [s, m] = [shape(pieces), shape(image.pieces)];
-  for (let k = 0; k < 50; k++) {
+  for (let k = 0; k < fewer(50, 16); k++) {
     const [x, y] = [between(random, -40, 40), between(random, -40, 40)];
     expect(signedDistanceMm(m, -x, y)).toBeCloseTo(signedDistanceMm(s, x, y), 9);
   }

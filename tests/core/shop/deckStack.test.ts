@@ -104,5 +104,5 @@ test('a part that cannot be is refused by name', () => {
   const s = { deckHeight: d('6'), stroke: d('4'), rodLength: d('6'), deckClearance: d('0') };
   expect(() => solveDeckStack('compressionHeight', s)).toThrow(/compression height of -2; it must be above 0/);
   const flat = { deckHeight: 230, stroke: 10, rodLength: 3, compressionHeight: 30 };
-  expect(() => solveOffsetDeckStackMm('deckClearance', flat, 20)).toThrow(/deck clearance of NaN/);
+  expect(() => solveOffsetDeckStackMm('deckClearance', flat, 20)).toThrow(/deck clearance of NaN; it must be finite/);
 });

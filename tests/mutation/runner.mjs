@@ -1,0 +1,159 @@
+// Runs the tests of an area in this process, the quickest first, and stops at the first that fails. The runner of vitest starts anew
+// for every change of the code, which takes ten times as long as the tests; here each test file is made into one script once, with
+// the code it tests, and only that is evaluated anew, so that nothing the code keeps goes over from one change to the next.
+import { existsSync, readdirSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { resolve } from 'node:path';
+import vm from 'node:vm';
+import { INSTRUMENTER_CONSTANTS } from '@stryker-mutator/api/core';
+import { declareClassPlugin, PluginKind } from '@stryker-mutator/api/plugin';
+import {
+  DryRunStatus,
+  determineHitLimitReached,
+  TestStatus,
+  toMutantRunResult,
+} from '@stryker-mutator/api/test-runner';
+import { build } from 'vite';
+import { expect } from 'vitest';
+import { AREAS } from './areas.mjs';
+
+const SHIM = '\0tests';
+
+/** Test files import these in the place of vitest's own; they are put there while a file is evaluated. */
+const shim = {
+  name: 'tests',
+  enforce: 'pre',
+  resolveId: (id) => (id === 'vitest' ? SHIM : null),
+  load: (id) => (id === SHIM ? 'export const { describe, it, test, expect } = globalThis.onTrial;' : null),
+};
+
+async function scriptOf(file) {
+  const { output } = await build({
+    configFile: false,
+    logLevel: 'silent',
+    plugins: [shim],
+    build: {
+      ssr: true,
+      write: false,
+      minify: false,
+      rollupOptions: { input: file, output: { format: 'cjs', codeSplitting: false } },
+    },
+  });
+  const wrapped = `(function (exports, require, module, __filename, __dirname) {${output[0].code}\n})`;
+  return new vm.Script(wrapped, { filename: `${file}.cjs` });
+}
+
+/** The tests of a file, by name with a number where a name comes again. */
+function testsOf(file, script) {
+  const found = new Map();
+  const groups = [];
+  const test = (name, body) => {
+    const whole = [...groups, name].join(' ');
+    let id = `${file} ${whole}`;
+    for (let again = 2; found.has(id); again++) id = `${file} ${whole} (${again})`;
+    found.set(id, { id, name: whole, file, body });
+  };
+  const describe = (name, body) => {
+    groups.push(name);
+    body();
+    groups.pop();
+  };
+  const each = (into) => (cases) => (name, body) => {
+    cases.forEach((one, i) => {
+      into(`${name} #${i}`, () => body(...(Array.isArray(one) ? one : [one])));
+    });
+  };
+  describe.each = each(describe);
+  test.each = each(test);
+  globalThis.onTrial = { describe, it: test, test, expect };
+  const module = { exports: {} };
+  script.runInThisContext()(module.exports, createRequire(file), module, file, resolve(file, '..'));
+  return found;
+}
+
+class InProcess {
+  #scripts = new Map();
+  #tookMs = new Map();
+  #ns = shared();
+
+  capabilities() {
+    return { reloadEnvironment: true };
+  }
+
+  async init() {
+    process.env.ON_TRIAL = 'yes';
+    const files = AREAS[process.env.AREA].tests.flatMap((pattern) => filesOf(pattern)).sort();
+    for (const file of files) this.#scripts.set(file, await scriptOf(file));
+  }
+
+  async dryRun() {
+    const tests = [];
+    for (const [file, script] of this.#scripts) {
+      for (const { id, name, body } of testsOf(file, script).values()) {
+        this.#ns.currentTestId = id;
+        const result = await run(body);
+        this.#ns.currentTestId = undefined;
+        tests.push({ id, name, fileName: file, ...result });
+      }
+    }
+    return { status: DryRunStatus.Complete, tests, mutantCoverage: this.#ns.mutantCoverage };
+  }
+
+  async mutantRun({ activeMutant, testFilter, hitLimit }) {
+    const wanted = new Set(testFilter);
+    const files = [...this.#scripts.keys()].filter((file) => [...wanted].some((id) => id.startsWith(`${file} `)));
+    const tests = files.flatMap((file) =>
+      [...testsOf(file, this.#scripts.get(file)).values()].filter(({ id }) => wanted.has(id)),
+    );
+    tests.sort((a, b) => (this.#tookMs.get(a.id) ?? 0) - (this.#tookMs.get(b.id) ?? 0));
+    Object.assign(this.#ns, {
+      activeMutant: activeMutant.id,
+      hitCount: hitLimit === undefined ? undefined : 0,
+      hitLimit,
+    });
+    const results = [];
+    for (const { id, name, body } of tests) {
+      const result = await run(body);
+      this.#tookMs.set(id, result.timeSpentMs);
+      results.push({ id, name, ...result });
+      if (result.status === TestStatus.Failed) break;
+    }
+    const { hitCount } = this.#ns;
+    Object.assign(this.#ns, { activeMutant: undefined, hitCount: undefined, hitLimit: undefined });
+    return toMutantRunResult(
+      determineHitLimitReached(hitCount, hitLimit) ?? { status: DryRunStatus.Complete, tests: results },
+    );
+  }
+}
+
+/** What the changed code and the package have in common: which change is on, what was reached. */
+function shared() {
+  globalThis[INSTRUMENTER_CONSTANTS.NAMESPACE] ??= {};
+  return globalThis[INSTRUMENTER_CONSTANTS.NAMESPACE];
+}
+
+async function run(body) {
+  const start = performance.now();
+  const took = () => performance.now() - start;
+  try {
+    await body();
+    return { status: TestStatus.Success, timeSpentMs: took() };
+  } catch (error) {
+    return {
+      status: TestStatus.Failed,
+      timeSpentMs: took(),
+      failureMessage: String(error?.message ?? error) || 'failed',
+    };
+  }
+}
+
+/** Test files below the folder of a pattern, or the one file that it names. */
+function filesOf(pattern) {
+  const [folder, rest] = pattern.split('/**/');
+  if (rest === undefined) return existsSync(pattern) ? [resolve(pattern)] : [];
+  return readdirSync(folder, { recursive: true })
+    .filter((name) => name.endsWith('.test.ts'))
+    .map((name) => resolve(folder, name));
+}
+
+export const strykerPlugins = [declareClassPlugin(PluginKind.TestRunner, 'inProcess', InProcess)];
