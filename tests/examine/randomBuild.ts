@@ -6,7 +6,7 @@
 import type { BuildFile, Dim, OutlinePoint, OwnEntry } from '../oracle/buildFile.ts';
 import { mm } from '../oracle/buildFile.ts';
 import { banksOf } from '../oracle/places.ts';
-import { between } from '../oracle/random.ts';
+import { between, seeded } from '../oracle/random.ts';
 
 export const RANDOM_LAYOUTS = [
   'single',
@@ -159,6 +159,30 @@ function orderOf(random: Random, free: NonNullable<BuildFile['block']['freeLayou
 
 /** A build that may break a rule here or there; the same for the same random numbers. */
 export function randomBuild(random: Random, layout: string = pick(random, RANDOM_LAYOUTS)): RandomBuild {
+  return unlikeFlanks(builtAtRandom(random, layout));
+}
+
+/** Every third camshaft has flanks unlike each other. Drawn from the build itself, so that what is known of a seed stays so. */
+function unlikeFlanks(build: RandomBuild): RandomBuild {
+  const [assembly] = build.assemblies;
+  const cam = assembly?.camshaft;
+  if (assembly === undefined || cam === undefined) return build;
+  const random = seeded([...JSON.stringify(build)].reduce((sum, c) => (sum * 31 + c.charCodeAt(0)) | 0, 7));
+  if (!chance(random, 0.33)) return build;
+  // The rules allow from a quarter to three quarters of the duration.
+  const opening = (duration: Dim): Dim => angle(random, mm(duration) * between(random, 0.4, 0.6));
+  const camshaft = {
+    ...cam,
+    intakeOpening: opening(cam.intakeDuration),
+    exhaustOpening: opening(cam.exhaustDuration),
+  };
+  const own = assembly.own?.map((o) =>
+    o.body === 'lobe' && o.duration !== undefined ? { ...o, opening: opening(o.duration) } : o,
+  );
+  return { ...build, assemblies: [{ ...assembly, camshaft, ...(own === undefined ? {} : { own }) }] };
+}
+
+function builtAtRandom(random: Random, layout: string): RandomBuild {
   const L = (value: number): RandomDim => length(random, value);
   const A = (deg: number): RandomDim => angle(random, deg);
   const u = (low: number, high: number): number => between(random, low, high);

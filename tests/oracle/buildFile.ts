@@ -25,6 +25,7 @@ export interface OwnEntry {
   readonly phase?: Dim;
   readonly lift?: Dim;
   readonly duration?: Dim;
+  readonly opening?: Dim;
   readonly outline?: readonly OutlinePoint[];
 }
 
@@ -35,6 +36,8 @@ export interface CamFile {
   readonly intakeDuration: Dim;
   readonly exhaustDuration: Dim;
   readonly durationAtLift: Dim;
+  readonly intakeOpening?: Dim;
+  readonly exhaustOpening?: Dim;
   readonly lobeSeparation: Dim;
   readonly intakeCentreline: Dim;
   readonly advance?: Dim;

@@ -359,7 +359,9 @@ function camshaft(m: Making): Solid[] {
     const own = ownOf(m, (o) => o.body === 'lobe' && o.cylinder === c.number && o.valve === valve);
     const lift = mm(own?.lift ?? cam[`${valve}Lift`]);
     const duration = rad(own?.duration ?? cam[`${valve}Duration`]);
-    const key = `${lift} ${duration}`;
+    const flank = own?.opening ?? cam[`${valve}Opening`];
+    const opening = flank === undefined ? duration / 2 : rad(flank);
+    const key = `${lift} ${duration} ${opening}`;
     const shape =
       clouds.get(key) ??
       region(
@@ -367,6 +369,8 @@ function camshaft(m: Making): Solid[] {
           base: mm(cam.baseCircle) / 2,
           lift,
           duration,
+          opening,
+          clockwise: cam.sense === 'same',
           atLift: mm(cam.durationAtLift),
           law: cam.law,
           roller: cam.follower.radius ? mm(cam.follower.radius) : 0,

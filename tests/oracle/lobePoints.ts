@@ -6,6 +6,10 @@ export interface LobeNumbers {
   readonly lift: number;
   /** Crank radians between the two places where the lift is `atLift`. */
   readonly duration: number;
+  /** Of that, crank radians before the nose; half where it is left out. */
+  readonly opening?: number;
+  /** The cam turns clockwise, as the crank does: its opening flank then lies clockwise of the nose. */
+  readonly clockwise: boolean;
   readonly atLift: number;
   readonly law: string;
   /** 0: a flat face. */
@@ -32,10 +36,12 @@ export function lobePoints(n: LobeNumbers): XY[] {
     if (n.lift * rise(n.law, u)[0] < n.atLift) low = u;
     else high = u;
   }
-  // From the nose to the place of the stated lift the cam turns a quarter of the crank duration.
-  const flank = n.duration / 4 / (1 - low);
+  // From the nose to the place of the stated lift the cam turns half of the crank's angle there.
+  const opening = n.opening ?? n.duration / 2;
+  const flanks = [opening, n.duration - opening].map((crank) => crank / 2 / (1 - low)) as [number, number];
   return Array.from({ length: COUNT }, (_, k): XY => {
     const psi = Math.PI - (2 * Math.PI * k) / COUNT;
+    const flank = flanks[psi > 0 === n.clockwise ? 0 : 1];
     const u = Math.max(0, 1 - Math.abs(psi) / flank);
     const [part, partSlope] = rise(n.law, u);
     const h = n.lift * part;
