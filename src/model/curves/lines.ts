@@ -102,10 +102,9 @@ export function motionLine(
 ): Line {
   const tdc = tdcAlphaRad(slider);
   const value = (deg: number): number => valueAt(slider, of, tdc + deg / DEG, rpm);
-  const marks = extremeAlphas(slider, of).map((alphaRad) => ({
-    deg: degreesOf(alphaRad, slider),
-    value: valueAt(slider, of, alphaRad, rpm),
-  }));
+  const marks = extremeAlphas(slider, of)
+    .map((alphaRad) => ({ deg: degreesOf(alphaRad, slider), value: valueAt(slider, of, alphaRad, rpm) }))
+    .sort((a, b) => a.deg - b.deg);
   return { name, look, values: DEGREES.map(value), marks, at: (deg) => ({ value: value(deg), exact: true }) };
 }
 

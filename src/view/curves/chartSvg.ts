@@ -2,7 +2,7 @@
 import { aboutWidth, escaped, hex, px, SvgPen } from '../svgSection/svgPen.ts';
 import type { Ink } from '../theme.ts';
 import type { PlotContent } from './plot.ts';
-import { said } from './scale.ts';
+import { said, tick } from './scale.ts';
 import { hexColours, lookOf } from './strokes.ts';
 
 const WIDTH = 960;
@@ -44,12 +44,12 @@ export function chartSvg(
       .moveTo(atX(k * stepX), TOP)
       .lineTo(atX(k * stepX), bottom)
       .stroke({ width: 0.5, color: rule, alpha: 0.5 });
-    pen.words(trimmed(k * stepX), atX(k * stepX), bottom + 18, { size: SIZE, color: ink.ink, anchor: 'middle' });
+    pen.words(tick(k * stepX, ''), atX(k * stepX), bottom + 18, { size: SIZE, color: ink.ink, anchor: 'middle' });
   }
   for (let k = Math.round(y0 / step); k * step <= y1 + step * 1e-6; k++) {
     pen.moveTo(LEFT, atY(k * step)).lineTo(WIDTH - RIGHT, atY(k * step));
     pen.stroke({ width: k === 0 ? 1 : 0.5, color: rule, alpha: k === 0 ? 1 : 0.5 });
-    pen.words(trimmed(k * step), LEFT - 8, atY(k * step) + 4, { size: SIZE, color: ink.ink, anchor: 'end' });
+    pen.words(tick(k * step, scale.unit), LEFT - 8, atY(k * step) + 4, { size: SIZE, color: ink.ink, anchor: 'end' });
   }
   for (const [k, line] of lines.entries()) {
     const look = lookOf(line, colours);
@@ -91,8 +91,4 @@ export function chartSvg(
     `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${HEIGHT}" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img">` +
     `<title>${escaped(title)}</title><rect width="${WIDTH}" height="${HEIGHT}" fill="${hex(ink.paper)}"/>\n${pen.elements()}</svg>`
   );
-}
-
-function trimmed(value: number): string {
-  return Number(value.toPrecision(6)).toString().replace('-', '−');
 }

@@ -34,7 +34,7 @@ export function comparedNote(what: Comparison, ownOffsetMm: number, boreOffsetMm
     case 'stroke':
       return `The stroke of the assembly on show shorter and longer by so much. ${held}`;
     case 'pin offset': {
-      const own = `This cylinder’s own pin offset, ${formatLength(ownOffsetMm, units)}, is among them only if it is one of the three.`;
+      const own = `This cylinder’s own pin offset is ${formatLength(ownOffsetMm, units)}.`;
       const bore =
         boreOffsetMm === 0 ? '' : ` The bore’s own offset, ${formatLength(boreOffsetMm, units)}, is in all three.`;
       return `Pins offset by so much against the side the crankpin moves to after the top, not offset, and offset toward it. ${own}${bore} ${held}`;

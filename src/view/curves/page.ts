@@ -203,7 +203,7 @@ export function createCurvesPage(
       place: (deg) => `${deg.toFixed(1)}°`,
     };
     plot.show(content);
-    key.show(lines);
+    key.show(lines, content.scale, content.place);
     follow();
   }
 
@@ -215,7 +215,7 @@ export function createCurvesPage(
     plot.moveTo(deg);
     together.turnTo(sinceTdcRad(state.crankAngleRad, chosenCylinder(state), state.engine.cycleRad));
     setText(parts.turn, state.playing ? 'Stop' : 'Turn');
-    const spoken = key.readAt(deg, content.scale);
+    const spoken = key.readAt(deg);
     clearTimeout(resting);
     if (state.playing) return;
     handle.setAttribute('aria-valuenow', deg.toFixed(1));

@@ -56,7 +56,7 @@ export function createParts(host: HTMLElement, options: PartsOptions) {
   const barWords = html('span');
   const progress = html('p', { class: 'sw-curves-progress' }, bar, barWords);
   const plot = createPlot(options.turnTo);
-  const handle = plot.element;
+  const handle = plot.area;
   handle.tabIndex = 0;
   handle.setAttribute('role', 'slider');
   handle.setAttribute('aria-label', 'Crank angle after top dead centre');
@@ -95,7 +95,7 @@ export function createParts(host: HTMLElement, options: PartsOptions) {
       html(
         'div',
         { class: 'sw-curves-main' },
-        html('div', { class: 'sw-curves-chart' }, handle, progress, missing, note, key.element),
+        html('div', { class: 'sw-curves-chart' }, plot.element, progress, missing, note, key.element),
         together.element,
       ),
       html('div', { class: 'sw-curves-row' }, ...saves),

@@ -1,9 +1,9 @@
 /** Curves over one axis of crank angle, drawn by uPlot once; the cursor is a line of its own that only moves. */
 import uPlot from 'uplot';
 import type { Line } from '../../model/curves/lines.ts';
-import { html } from '../element.ts';
+import { html, setText } from '../element.ts';
 import { readInk, watchTheme } from '../theme.ts';
-import { type Scale, said } from './scale.ts';
+import { type Scale, said, tick } from './scale.ts';
 import { hexColours, lookOf } from './strokes.ts';
 
 export interface PlotContent {
@@ -20,6 +20,8 @@ export interface PlotContent {
 
 export interface Plot {
   readonly element: HTMLElement;
+  /** Within it, what the cursor moves over. */
+  readonly area: HTMLElement;
   show(content: PlotContent): void;
   /** Moves the cursor; nothing is drawn anew. */
   moveTo(x: number): void;
@@ -28,12 +30,16 @@ export interface Plot {
   destroy(): void;
 }
 
-const HEIGHT_PX = 380;
+const HEIGHT_PX = 460;
 const LEAST_PX = 240;
+const LEAST_HEIGHT_PX = 300;
 
 /** `drag` is told where a hand puts the cursor; without it there is none. */
 export function createPlot(drag: ((x: number) => void) | null): Plot {
   const element = html('div', { class: 'sw-curves-plot' });
+  // Written out over the axis, where it is never cut off.
+  const heading = html('p', { class: 'sw-curves-heading' });
+  const whole = html('div', {}, heading, element);
   const line = html('div', { class: 'sw-curves-cursor' });
   let plot: uPlot | null = null;
   let content: PlotContent | null = null;
@@ -42,6 +48,10 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
   function draw(): void {
     plot?.destroy();
     plot = null;
+    if (content !== null) {
+      const { unit } = content.scale;
+      setText(heading, `${content.yLabel}${unit === '' ? '' : `, ${unit}`}`);
+    }
     const width = Math.max(LEAST_PX, element.clientWidth);
     if (content === null || element.clientWidth === 0) return;
     const { x, lines, scale, xStep } = content;
@@ -53,7 +63,7 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
     plot = new uPlot(
       {
         width,
-        height: Math.min(HEIGHT_PX, Math.max(LEAST_PX, Math.round(width * 0.6))),
+        height: Math.min(HEIGHT_PX, Math.max(LEAST_HEIGHT_PX, Math.round(width * 0.6))),
         legend: { show: false },
         cursor: { show: false },
         scales: { x: { time: false, range: [...ends] } },
@@ -63,6 +73,7 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
             grid,
             ticks,
             label: content.xLabel,
+            values: (_, splits) => splits.map((v) => tick(v, '')),
             ...(xStep === null
               ? {}
               : {
@@ -75,15 +86,12 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
                   },
                 }),
           },
-          { ...axis, grid, ticks, label: `${content.yLabel}${scale.unit === '' ? '' : `, ${scale.unit}`}`, size: 84 },
+          { ...axis, grid, ticks, size: 64, values: (_, splits) => splits.map((v) => tick(v, scale.unit)) },
         ],
         series: [{}, ...lines.map((each) => ({ ...lookOf(each, colours), spanGaps: false, pxAlign: 0 }))],
         hooks: { draw: [marks], ready: [place] },
       },
-      [
-        x,
-        ...lines.map(({ values }) => Array.from(values, (v) => (Number.isFinite(v) ? v * scale.factor : null))),
-      ] as uPlot.AlignedData,
+      dataOf(content),
       element,
     );
     plot.over.append(line);
@@ -164,10 +172,13 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
   const stopTheme = watchTheme(draw);
 
   return {
-    element,
+    element: whole,
+    area: element,
     show(next) {
+      const same = plot !== null && content !== null && isDrawnAlike(content, next);
       content = next;
-      draw();
+      if (same) plot!.setData(dataOf(next));
+      else draw();
     },
     moveTo(x) {
       at = x;
@@ -183,4 +194,24 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
       plot?.destroy();
     },
   };
+}
+
+function dataOf({ x, lines, scale }: PlotContent): uPlot.AlignedData {
+  return [
+    x,
+    ...lines.map(({ values }) => Array.from(values, (v) => (Number.isFinite(v) ? v * scale.factor : null))),
+  ] as unknown as uPlot.AlignedData;
+}
+
+/** Whether only the values differ: then the plot that is there takes them. */
+function isDrawnAlike(a: PlotContent, b: PlotContent): boolean {
+  const looks = ({ lines }: PlotContent): string => lines.map(({ look, part }) => `${look}${part ?? ''}`).join();
+  return (
+    a.x === b.x &&
+    a.xLabel === b.xLabel &&
+    a.xStep === b.xStep &&
+    a.yLabel === b.yLabel &&
+    a.scale.unit === b.scale.unit &&
+    looks(a) === looks(b)
+  );
 }

@@ -35,3 +35,9 @@ export function said(value: number, { factor, unit, decimals }: Scale): string {
   const bare = unit === 'in' ? text.replace(/^(−?)0\./, '$1.') : text;
   return unit === '' ? bare : unit === '°' ? `${bare}°` : `${bare} ${unit}`;
 }
+
+/** A figure of an axis, in the unit of its scale: as short as it can be, the minus and the inches as elsewhere. */
+export function tick(value: number, unit: string): string {
+  const text = Number(value.toPrecision(6)).toString().replace('-', '−');
+  return unit === 'in' ? text.replace(/^(−?)0\./, '$1.') : text;
+}
