@@ -16,14 +16,21 @@ import type { Motion } from '../plane/pose.ts';
 import { newPose, POSE_DX, POSE_DY, POSE_X, POSE_Y } from '../plane/pose.ts';
 import type { Arc } from './below.ts';
 import {
+  APART,
   type Crown,
+  DIRECTION,
   type Directions,
+  ENOUGH,
+  FACE_X,
+  FACE_Y,
+  HEAD,
   type HeadGap,
   headGap,
   keepNearest,
+  NX,
+  NY,
   nearestLast,
   newDirections,
-  type Separation,
   separateBest,
   separation,
 } from './headAndCrown.ts';
@@ -47,13 +54,14 @@ export interface HeadOptions {
 }
 
 const pose = newPose();
-const one: Separation = { mm: 0, nx: 0, ny: 0, nz: 0 };
 const here: HeadGap = { mm: 0, wedge: 0, nx: 0, ny: 0, nz: 0 };
 
 /** Angles first looked at round the cycle: 5 degrees apart over two turns. */
 const FIRST_LOOKS = 144;
 /** A minimum is closed in on to this, rad: at an engine's accelerations it is worth a millionth of a millimetre. */
 const CLOSE_RAD = 1e-5;
+/** Or until what is left to fall, by the lesser of the slopes at both ends, is less than this, mm. */
+const CLOSE_MM = 1e-6;
 /** Rounding of a separation of some hundred millimetres, mm. */
 const ROUNDING_MM = 1e-10;
 
@@ -62,7 +70,10 @@ export function headGapAt(crown: Crown, motion: Motion, crankRad: number, direct
   headGap(crown, pose[POSE_X]!, pose[POSE_Y]!, directions, out);
 }
 
-/** Smallest gap near an angle, by golden sections within `reachRad` to either side. */
+/**
+ * Smallest gap near an angle, within `reachRad` to either side: downhill until the slope turns, then by turns where the line through the two
+ * slopes is level and in the middle. The gap changes as fast as the head goes along the direction away from the wedge it is nearest to.
+ */
 export function followHead(
   crown: Crown,
   motion: Motion,
@@ -70,33 +81,34 @@ export function followHead(
   reachRad: number,
   directions: Directions = newDirections(crown),
 ): { readonly mm: number; readonly atRad: number; readonly looks: number } {
-  const golden = (Math.sqrt(5) - 1) / 2;
-  let looks = 1;
-  headGapAt(crown, motion, fromRad, directions, here);
-  let best = { mm: here.mm, atRad: fromRad };
-  const at = (rad: number): number => {
+  let looks = 0;
+  let best = { mm: Number.POSITIVE_INFINITY, atRad: fromRad };
+  const slopeAt = (rad: number): number => {
     looks += 1;
     headGapAt(crown, motion, rad, directions, here);
     if (here.mm < best.mm) best = { mm: here.mm, atRad: rad };
-    return here.mm;
+    return here.nx * pose[POSE_DX]! + here.ny * pose[POSE_DY]!;
   };
-  let low = fromRad - reachRad;
-  let high = fromRad + reachRad;
-  let p = high - golden * (high - low);
-  let q = low + golden * (high - low);
-  let [atP, atQ] = [at(p), at(q)];
-  while (high - low > CLOSE_RAD) {
-    if (atP < atQ) {
-      high = q;
-      [q, atQ] = [p, atP];
-      p = high - golden * (high - low);
-      atP = at(p);
-    } else {
-      low = p;
-      [p, atP] = [q, atQ];
-      q = low + golden * (high - low);
-      atQ = at(q);
-    }
+  let low = fromRad;
+  let lowSlope = slopeAt(low);
+  const way = lowSlope > 0 ? -1 : 1;
+  let high = low;
+  let highSlope = lowSlope;
+  let gone = 0;
+  for (let stride = reachRad / 16; highSlope * way < 0 && gone < reachRad; stride *= 2) {
+    [low, lowSlope] = [high, highSlope];
+    gone = Math.min(reachRad, gone + stride);
+    high = fromRad + way * gone;
+    highSlope = slopeAt(high);
+  }
+  for (let k = 0; highSlope * way > 0; k++) {
+    const width = Math.abs(high - low);
+    if (width < CLOSE_RAD || Math.min(-lowSlope * way, highSlope * way) * width < CLOSE_MM) break;
+    const share = k % 3 === 2 ? 0.5 : Math.min(0.98, Math.max(0.02, lowSlope / (lowSlope - highSlope)));
+    const at = low + share * (high - low);
+    const slope = slopeAt(at);
+    if (slope * way < 0) [low, lowSlope] = [at, slope];
+    else [high, highSlope] = [at, slope];
   }
   return { ...best, looks };
 }
@@ -118,6 +130,8 @@ function safeTurnRad(
   const y = pose[POSE_Y]!;
   const dx = pose[POSE_DX]!;
   const dy = pose[POSE_DY]!;
+  HEAD[FACE_X] = x;
+  HEAD[FACE_Y] = y;
   const accel = motion.originAccelMm;
   const turn = (mm: number, slope: number): number => {
     const room = mm - ROUNDING_MM - targetMm;
@@ -134,13 +148,16 @@ function safeTurnRad(
   for (let n = -1; n < crown.count; n++) {
     const k = n < 0 ? first : n;
     if (n === first) continue;
-    separation(k, x, y, directions, one);
-    let mine = turn(one.mm, one.nx * dx + one.ny * dy);
-    if (mine >= least) continue;
+    separation(k, directions);
+    const room = HEAD[APART]! - ROUNDING_MM - targetMm;
+    const d = k * DIRECTION;
+    const slope = directions[d + NX]! * dx + directions[d + NY]! * dy;
+    // Concave in the turn: at or above the target at both ends of it.
+    if (room >= 0 && room + (slope - (accel / 2) * least) * least >= 0) continue;
     // Separated by so much it stays away for `least`, whatever the direction.
-    const enoughMm = targetMm + 2 * ROUNDING_MM + (speed + (accel * least) / 2) * least;
-    separateBest(crown, k, x, y, directions, enoughMm, one);
-    mine = turn(one.mm, one.nx * dx + one.ny * dy);
+    HEAD[ENOUGH] = targetMm + 2 * ROUNDING_MM + (speed + (accel * least) / 2) * least;
+    separateBest(crown, k, directions);
+    const mine = turn(HEAD[APART]!, directions[d + NX]! * dx + directions[d + NY]! * dy);
     if (mine >= least) continue;
     least = mine;
     keepNearest(k, directions);

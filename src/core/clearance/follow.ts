@@ -16,6 +16,10 @@ const LEVEL_MM = 0.05;
 /** Strides downhill at most, each twice the last. */
 const MOST_STRIDES = 6;
 
+/** Places looked at between two strides, slopes of either sign, at most; of a depth, whose deepest point may change, some more. */
+const CLOSER_LOOKS = 2;
+const CLOSER_LOOKS_IN = 6;
+
 /** Smallest signed gap near `fromRad`; sets `at.rad` to where. `contactIsEnough`: an overlap counts as 0, its depth is not asked. */
 export function followMinimum(
   a: Mover,
@@ -25,8 +29,8 @@ export function followMinimum(
   at: { rad: number },
 ): number {
   at.rad = fromRad;
-  let best = look(a, b, fromRad, contactIsEnough);
-  if (here.overlapping) return contactIsEnough ? best : byStrides(a, b, best, at);
+  let best = look(a, b, fromRad, contactIsEnough, false);
+  if (here.overlapping && contactIsEnough) return best;
   if (Math.abs(here.slopeMm) < LEVEL_MM) return best;
   // Downhill in growing strides until the slope turns, then once or twice to where the line through the slopes is level.
   let x0 = fromRad;
@@ -40,7 +44,7 @@ export function followMinimum(
       best = g1;
       at.rad = x1;
     }
-    if (here.overlapping) return contactIsEnough ? best : byStrides(a, b, best, at);
+    if (here.overlapping && contactIsEnough) return best;
     const s1 = here.slopeMm;
     if (s1 * way < 0 && g1 <= best) {
       x0 = x1;
@@ -51,14 +55,15 @@ export function followMinimum(
     let lowSlope = s0;
     let high = x1;
     let highSlope = s1;
-    for (let n = 0; n < 2 && highSlope * way > 0; n++) {
-      const x = low + ((high - low) * lowSlope) / (lowSlope - highSlope);
+    const most = here.overlapping ? CLOSER_LOOKS_IN : CLOSER_LOOKS;
+    for (let n = 0; n < most && highSlope * way > 0 && Math.abs(high - low) > LAST_STRIDE_RAD; n++) {
+      const x = n % 3 === 2 ? (low + high) / 2 : low + ((high - low) * lowSlope) / (lowSlope - highSlope);
       const g = look(a, b, x, contactIsEnough);
       if (g < best) {
         best = g;
         at.rad = x;
       }
-      if (here.overlapping) return contactIsEnough ? best : byStrides(a, b, best, at);
+      if (here.overlapping && contactIsEnough) return best;
       if (Math.abs(here.slopeMm) < LEVEL_MM) return best;
       if (here.slopeMm * way < 0) {
         low = x;
@@ -73,22 +78,6 @@ export function followMinimum(
   return best;
 }
 
-/** In an overlap there is no slope: strides to either side, shorter each time neither helps. */
-function byStrides(a: Mover, b: Mover, known: number, at: { rad: number }): number {
-  let best = known;
-  for (let stride = STRIDE_RAD; stride > LAST_STRIDE_RAD; stride /= 3) {
-    for (const way of [1, -1]) {
-      for (let k = 0; k < MOST_STRIDES; k++) {
-        const g = look(a, b, at.rad + way * stride, false);
-        if (g >= best) break;
-        best = g;
-        at.rad += way * stride;
-      }
-    }
-  }
-  return best;
-}
-
-function look(a: Mover, b: Mover, rad: number, contactIsEnough: boolean): number {
-  return gapAt(a, b, rad, Number.POSITIVE_INFINITY, false, here, !contactIsEnough).gapMm;
+function look(a: Mover, b: Mover, rad: number, contactIsEnough: boolean, again = true): number {
+  return gapAt(a, b, rad, Number.POSITIVE_INFINITY, false, here, !contactIsEnough, again && here.overlapping).gapMm;
 }

@@ -3,7 +3,7 @@
  * deepest point (see core/outline/depth.ts). One work area, nothing allocated per call.
  */
 import type { Deepest } from '../outline/depth.ts';
-import { deepest, newDeepest } from '../outline/depth.ts';
+import { deepest, deepestAgain, newDeepest } from '../outline/depth.ts';
 import type { FlatOutline } from '../outline/flat.ts';
 import { overlaps } from '../outline/overlap.ts';
 import type { Probe } from '../outline/probe.ts';
@@ -20,7 +20,7 @@ export interface Mover {
   readonly motion: Motion;
 }
 
-/** Result of one evaluation. `slopeMm` only where the outlines do not overlap. */
+/** Result of one evaluation. `slopeMm`: change per radian of crank angle; of an overlap at its deepest point as it is now. */
 export interface GapAt {
   gapMm: number;
   slopeMm: number;
@@ -50,6 +50,8 @@ const DEPTH_BUDGET = 200_000;
 const poseA: Pose = newPose();
 const poseB: Pose = newPose();
 const relative: Relative = newRelative();
+/** B in A's frame. */
+const inside: Relative = newRelative();
 const found: Probe = newProbe();
 const depth: Deepest = newDeepest();
 
@@ -74,7 +76,7 @@ function overlapping(a: Mover, b: Mover, rel: Relative, p: Probe): boolean {
 /**
  * Signed gap at a crank angle. `bestMm`: distances at or above it are not looked for (gapMm is then `bestMm`); give
  * Infinity for the gap itself. With `points` the nearest points are filled in the engine frame. Without `withDepth` an
- * overlap counts as a gap of 0.
+ * overlap counts as a gap of 0. `again`: the last depth asked for was of the same outlines at an angle near by.
  */
 export function gapAt(
   a: Mover,
@@ -84,6 +86,7 @@ export function gapAt(
   points: boolean,
   out: GapAt,
   withDepth = true,
+  again = false,
 ): GapAt {
   place(a, b, crankAngleRad);
   probe(a.flat, a.motion, b.flat, b.motion, relative, bestMm, -1, -1, 0, found);
@@ -92,19 +95,12 @@ export function gapAt(
   out.overlapping = overlapping(a, b, relative, found);
   if (out.overlapping && !withDepth) out.gapMm = 0;
   else if (out.overlapping) {
-    deepest(
-      a.flat,
-      a.motion,
-      b.flat,
-      b.motion,
-      crankAngleRad,
-      crankAngleRad,
-      -DEPTH_TOLERANCE_MM,
-      DEPTH_TOLERANCE_MM,
-      DEPTH_BUDGET,
-      depth,
-    );
+    const at = crankAngleRad;
+    const to = DEPTH_TOLERANCE_MM;
+    if (again) deepestAgain(a.flat, a.motion, b.flat, b.motion, at, -to, to, DEPTH_BUDGET, depth);
+    else deepest(a.flat, a.motion, b.flat, b.motion, at, at, -to, to, DEPTH_BUDGET, depth);
     out.gapMm = -depth.depthMm;
+    out.slopeMm = depthSlope(depth);
     if (points) {
       placeDepth(depth, out);
     }
@@ -115,6 +111,15 @@ export function gapAt(
     out.by = poseY(poseB, found.bx, found.by);
   }
   return out;
+}
+
+/** Change of minus the depth per radian, the poses being set: how fast the deepest point goes toward the nearest place of the outline it is in. */
+function depthSlope(d: Deepest): number {
+  if (!(d.depthMm > 0)) return 0;
+  const rel = d.diverIsA ? relative : setRelative(inside, poseB, poseA);
+  const vx = rel.dtx + rel.dturn * (d.pointY - rel.ty);
+  const vy = rel.dty - rel.dturn * (d.pointX - rel.tx);
+  return ((d.hostX - d.pointX) * vx + (d.hostY - d.pointY) * vy) / d.depthMm;
 }
 
 /** Carries the two points of a depth, found at the poses now set, into the engine frame: A's point first. */

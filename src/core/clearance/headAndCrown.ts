@@ -107,30 +107,35 @@ const DIRECTION = 5;
 /** Halfway between the two normals of each wedge: to begin with. */
 export function newDirections(crown: Crown): Directions {
   const out = new Float64Array(crown.count * DIRECTION + 1);
-  for (let k = 0; k < crown.count; k++) setDirection(crown, k, 0.5, out);
+  HEAD[TRIED] = 0.5;
+  for (let k = 0; k < crown.count; k++) setDirection(crown, k, out);
   return out;
 }
 
-/** Nothing is allocated where it is filled. Unit direction and s(n), of one wedge. */
-export interface Separation {
-  mm: number;
-  nx: number;
-  ny: number;
-  nz: number;
-}
+/** Numbers that the functions below are handed and leave: in an array, since a number that is handed over may be a new object each time. */
+export const HEAD = new Float64Array(5);
+/** Middle of the head's face: x, y. */
+export const FACE_X = 0;
+export const FACE_Y = 1;
+/** A separation that is enough. */
+export const ENOUGH = 2;
+/** s(n). */
+export const APART = 3;
+const TRIED = 4;
 
-/** s(n) with the direction kept for a wedge, for the face's middle at (x, y, 0). */
-export function separation(wedge: number, x: number, y: number, directions: Directions, out: Separation): void {
+/** Places of a wedge's direction in `directions`: from `wedge * DIRECTION` on. */
+export { DIRECTION, NX, NY, NZ };
+
+/** s(n) with the direction kept for a wedge, for the face at FACE_X, FACE_Y: leaves it in APART. */
+export function separation(wedge: number, directions: Directions): void {
   const d = wedge * DIRECTION;
-  out.nx = directions[d + NX]!;
-  out.ny = directions[d + NY]!;
-  out.nz = directions[d + NZ]!;
-  out.mm = x * out.nx + y * out.ny + directions[d + AT_ORIGIN]!;
+  HEAD[APART] = HEAD[FACE_X]! * directions[d + NX]! + HEAD[FACE_Y]! * directions[d + NY]! + directions[d + AT_ORIGIN]!;
 }
 
-/** Keeps for a wedge the direction that is a share of the way from n1 (0) to u (1). */
-function setDirection(crown: Crown, wedge: number, share: number, directions: Directions): void {
+/** Keeps for a wedge the direction that is the share TRIED of the way from n1 (0) to u (1). */
+function setDirection(crown: Crown, wedge: number, directions: Directions): void {
   const { shape, wedges, sinLean, cosLean } = crown;
+  const share = HEAD[TRIED]!;
   const o = wedge * STRIDE;
   const angle = wedges[o + 4]!;
   const sine = wedges[o + 5]!;
@@ -147,6 +152,12 @@ function setDirection(crown: Crown, wedge: number, share: number, directions: Di
   directions[d + NZ] = l1 * wedges[o + 2]!;
   directions[d + AT_ORIGIN] =
     Math.min(0, shape.marginMm * along) - shape.headRadiusMm * square - (l1 * wedges[o + 3]! + l2 * shape.topY);
+}
+
+/** s(n) in the direction of the share TRIED: leaves it in APART. */
+function tryShare(crown: Crown, wedge: number, directions: Directions): void {
+  setDirection(crown, wedge, directions);
+  separation(wedge, directions);
 }
 
 /** Shares looked at before the best of them is closed in on, where the one kept is no longer near the best. */
@@ -167,57 +178,71 @@ export function keepNearest(wedge: number, directions: Directions): void {
 }
 
 /**
- * Finds the direction with the greatest s(n) for a wedge, or the first that separates it by `enoughMm`; leaves it in `directions` and
- * the separation in `out`.
+ * Finds the direction with the greatest s(n) for a wedge, or the first that separates it by ENOUGH, for the face at FACE_X, FACE_Y; leaves it in
+ * `directions` and the separation in APART.
  */
-export function separateBest(
-  crown: Crown,
-  wedge: number,
-  x: number,
-  y: number,
-  directions: Directions,
-  enoughMm: number,
-  out: Separation,
-): void {
-  const at = (share: number): number => {
-    setDirection(crown, wedge, share, directions);
-    separation(wedge, x, y, directions, out);
-    return out.mm;
-  };
+export function separateBest(crown: Crown, wedge: number, directions: Directions): void {
+  const enoughMm = HEAD[ENOUGH]!;
   let best = directions[wedge * DIRECTION + SHARE]!;
-  let most = at(best);
+  HEAD[TRIED] = best;
+  tryShare(crown, wedge, directions);
+  let most = HEAD[APART]!;
   if (most >= enoughMm) return;
   let low = Math.max(0, best - NEAR_SHARE);
   let high = Math.min(1, best + NEAR_SHARE);
-  if (at(low) > most || at(high) > most) {
+  HEAD[TRIED] = low;
+  tryShare(crown, wedge, directions);
+  let beside = HEAD[APART]!;
+  if (beside <= most) {
+    HEAD[TRIED] = high;
+    tryShare(crown, wedge, directions);
+    beside = HEAD[APART]!;
+  }
+  if (beside > most) {
     for (let k = 0; k <= FIRST_SHARES; k++) {
-      const value = at(k / FIRST_SHARES);
+      HEAD[TRIED] = k / FIRST_SHARES;
+      tryShare(crown, wedge, directions);
+      const value = HEAD[APART]!;
       if (value >= enoughMm) return;
-      if (value > most) [most, best] = [value, k / FIRST_SHARES];
+      if (value > most) {
+        most = value;
+        best = k / FIRST_SHARES;
+      }
     }
     low = Math.max(0, best - 1 / FIRST_SHARES);
     high = Math.min(1, best + 1 / FIRST_SHARES);
   }
   let p = high - GOLDEN * (high - low);
   let q = low + GOLDEN * (high - low);
-  let [atP, atQ] = [at(p), at(q)];
+  HEAD[TRIED] = p;
+  tryShare(crown, wedge, directions);
+  let atP = HEAD[APART]!;
+  HEAD[TRIED] = q;
+  tryShare(crown, wedge, directions);
+  let atQ = HEAD[APART]!;
   while (high - low > SHARE_CLOSE) {
-    if (atP > atQ) {
+    const left = atP > atQ;
+    if (left) {
       high = q;
-      [q, atQ] = [p, atP];
+      q = p;
+      atQ = atP;
       p = high - GOLDEN * (high - low);
-      atP = at(p);
-      if (atP >= enoughMm) return;
+      HEAD[TRIED] = p;
     } else {
       low = p;
-      [p, atP] = [q, atQ];
+      p = q;
+      atP = atQ;
       q = low + GOLDEN * (high - low);
-      atQ = at(q);
-      if (atQ >= enoughMm) return;
+      HEAD[TRIED] = q;
     }
+    tryShare(crown, wedge, directions);
+    const value = HEAD[APART]!;
+    if (value >= enoughMm) return;
+    if (left) atP = value;
+    else atQ = value;
   }
-  const share = Math.max(atP, atQ) > most ? (atP > atQ ? p : q) : best;
-  at(share);
+  HEAD[TRIED] = Math.max(atP, atQ) > most ? (atP > atQ ? p : q) : best;
+  tryShare(crown, wedge, directions);
 }
 
 /** Gap of the head at a place, and what it is nearest to. */
@@ -229,50 +254,27 @@ export interface HeadGap {
   nz: number;
 }
 
-const found: Separation = { mm: 0, nx: 0, ny: 0, nz: 0 };
-
 /** Smallest over all wedges, the one that was nearest last before the others; one that some direction keeps farther away is passed over. */
 export function headGap(crown: Crown, x: number, y: number, directions: Directions, out: HeadGap): void {
-  out.mm = Number.POSITIVE_INFINITY;
+  HEAD[FACE_X] = x;
+  HEAD[FACE_Y] = y;
+  let mm = Number.POSITIVE_INFINITY;
   const first = nearestLast(directions);
   for (let n = -1; n < crown.count; n++) {
     const k = n < 0 ? first : n;
     if (n === first) continue;
-    separation(k, x, y, directions, found);
-    if (found.mm >= out.mm) continue;
-    separateBest(crown, k, x, y, directions, out.mm, found);
-    if (found.mm >= out.mm) continue;
-    out.mm = found.mm;
+    separation(k, directions);
+    if (HEAD[APART]! >= mm) continue;
+    HEAD[ENOUGH] = mm;
+    separateBest(crown, k, directions);
+    if (HEAD[APART]! >= mm) continue;
+    mm = HEAD[APART]!;
     out.wedge = k;
-    out.nx = found.nx;
-    out.ny = found.ny;
-    out.nz = found.nz;
   }
+  const d = out.wedge * DIRECTION;
+  out.mm = mm;
+  out.nx = directions[d + NX]!;
+  out.ny = directions[d + NY]!;
+  out.nz = directions[d + NZ]!;
   keepNearest(out.wedge, directions);
-}
-
-/** What a machinist calls the part of the crown that a direction away from a wedge belongs to. */
-export function crownPart(crown: Crown, gap: HeadGap): string {
-  if (crown.shape.pocket === null || gap.ny > 1 - 1e-6) return 'crown';
-  if (gap.wedge === 0) return 'pocket floor';
-  const along = gap.nx * crown.sinLean + gap.ny * crown.cosLean;
-  return Math.abs(along) < 1e-3 ? 'pocket wall' : 'pocket edge';
-}
-
-/** Point of the head nearest along the direction, and the place the gap away from it: x and y of each, with the face's middle at (x, y). */
-export function headPoints(
-  crown: Crown,
-  gap: HeadGap,
-  x: number,
-  y: number,
-): readonly [number, number, number, number] {
-  const { headRadiusMm, marginMm } = crown.shape;
-  const [ax, ay] = [crown.sinLean, crown.cosLean];
-  const along = gap.nx * ax + gap.ny * ay;
-  const square = Math.sqrt(Math.max(0, 1 - along * along));
-  const out = square < 1e-9 ? 0 : headRadiusMm / square;
-  const up = along < 0 ? marginMm : 0;
-  const px = x - out * (gap.nx - along * ax) + up * ax;
-  const py = y - out * (gap.ny - along * ay) + up * ay;
-  return [px, py, px - gap.mm * gap.nx, py - gap.mm * gap.ny];
 }

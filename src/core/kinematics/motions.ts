@@ -12,7 +12,7 @@
 import type { Motion, Pose } from '../plane/pose.ts';
 import { POSE_DTURN, POSE_DX, POSE_DY, POSE_TURN, POSE_X, POSE_Y } from '../plane/pose.ts';
 import type { SliderCrank } from './sliderCrank.ts';
-import { mustTurn, pinHeightMm, pinHeightPerRadMm, rodAnglePerRad, rodAngleRad } from './sliderCrank.ts';
+import { mustTurn, rodAnglePerRad, rodAngleRad } from './sliderCrank.ts';
 
 /** Factor on every bound: a pose is computed in some tens of roundings of 1.1e-16 each, far below one part in 10^12. */
 const BOUND_ROUNDING = 1 + 1e-12;
@@ -80,12 +80,14 @@ export function rodMotion(s: SliderCrank, bankAngleRad: number, alphaAtZeroRad: 
       const pin = bankAngleRad + alpha;
       const x = r * Math.sin(pin);
       const y = r * Math.cos(pin);
+      // The rod's angle and its derivative as in sliderCrank.ts, in one go.
+      const across = r * Math.sin(alpha) - e;
       out[POSE_X] = x;
       out[POSE_Y] = y;
-      out[POSE_TURN] = bankAngleRad - rodAngleRad(s, alpha);
+      out[POSE_TURN] = bankAngleRad - Math.asin(across / l);
       out[POSE_DX] = y;
       out[POSE_DY] = -x;
-      out[POSE_DTURN] = -rodAnglePerRad(s, alpha);
+      out[POSE_DTURN] = -(r * Math.cos(alpha)) / Math.sqrt((l - across) * (l + across));
     },
     originSpeedMm: r * BOUND_ROUNDING,
     originAccelMm: r * BOUND_ROUNDING,
@@ -118,9 +120,14 @@ export function pistonMotion(
   const uy = Math.cos(bankAngleRad);
   return {
     write: (crankAngleRad: number, out: Pose) => {
+      // Height and its derivative as in sliderCrank.ts, in one go.
       const alpha = crankAngleRad + alphaAtZeroRad;
-      const height = pinHeightMm(s, alpha);
-      const heightPerRad = pinHeightPerRadMm(s, alpha);
+      const sine = r * Math.sin(alpha);
+      const cosine = r * Math.cos(alpha);
+      const across = sine - e;
+      const along = Math.sqrt((l - across) * (l + across));
+      const height = cosine + along;
+      const heightPerRad = -sine - (across * cosine) / along;
       out[POSE_X] = height * ux + boreOffsetMm * uy;
       out[POSE_Y] = height * uy - boreOffsetMm * ux;
       out[POSE_TURN] = bankAngleRad;

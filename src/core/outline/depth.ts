@@ -31,7 +31,7 @@ import { CX, CY, LINE, R, STRIDE, TX, TY } from './flat.ts';
 import type { Relative } from './relative.ts';
 import { newRelative, setRelative } from './relative.ts';
 import type { NearestPlace } from './signedDistance.ts';
-import { pieceLengthMm, pointOnPiece, signedDistance } from './signedDistance.ts';
+import { distanceOfPoint, POINT, pieceLengthMm, pointOnPiece, signedDistance } from './signedDistance.ts';
 
 export interface Deepest {
   /** Greatest depth found, mm; negative when every point looked at lies outside, by the distance of the nearest. */
@@ -46,6 +46,9 @@ export interface Deepest {
   pointY: number;
   hostX: number;
   hostY: number;
+  /** The deepest point in the diver's own frame. */
+  ownX: number;
+  ownY: number;
   cells: number;
   /** The work budget ran out before the bound was reached. */
   budgetSpent: boolean;
@@ -61,6 +64,8 @@ export function newDeepest(): Deepest {
     pointY: 0,
     hostX: 0,
     hostY: 0,
+    ownX: 0,
+    ownY: 0,
     cells: 0,
     budgetSpent: false,
   };
@@ -99,6 +104,42 @@ export function deepest(
   dive(fa, ma, fb, mb, fromRad, toRad, toleranceMm, budget, out, true);
   dive(fb, mb, fa, ma, fromRad, toRad, toleranceMm, budget, out, false);
   out.boundMm = Math.max(out.boundMm, out.depthMm);
+  return out;
+}
+
+/**
+ * As `deepest` at one angle, `out` being the answer for the same outlines at an angle near by: begins from its deepest point, wherever that
+ * stands now, so that little else need be looked at.
+ */
+export function deepestAgain(
+  fa: FlatOutline,
+  ma: Motion,
+  fb: FlatOutline,
+  mb: Motion,
+  atRad: number,
+  knownMm: number,
+  toleranceMm: number,
+  budget: number,
+  out: Deepest,
+): Deepest {
+  const { diverIsA, ownX, ownY } = out;
+  const host = diverIsA ? fb : fa;
+  (diverIsA ? ma : mb).write(atRad, poseDiver);
+  (diverIsA ? mb : ma).write(atRad, poseHost);
+  setRelative(rel, poseDiver, poseHost);
+  const px = rel.tx + rel.cos * ownX + rel.sin * ownY;
+  const py = rel.ty - rel.sin * ownX + rel.cos * ownY;
+  const depthMm = -signedDistance(host, px, py, place);
+  if (depthMm <= knownMm) return deepest(fa, ma, fb, mb, atRad, atRad, knownMm, toleranceMm, budget, out);
+  const [hostX, hostY] = [place.x, place.y];
+  deepest(fa, ma, fb, mb, atRad, atRad, depthMm, toleranceMm, budget, out);
+  if (out.depthMm > depthMm) return out;
+  out.atCrankRad = atRad;
+  out.diverIsA = diverIsA;
+  out.pointX = px;
+  out.pointY = py;
+  out.hostX = hostX;
+  out.hostY = hostY;
   return out;
 }
 
@@ -147,13 +188,18 @@ function dive(
     pointOnPiece(diver, piece, s0, local);
     const px = rel.tx + rel.cos * local.x + rel.sin * local.y;
     const py = rel.ty - rel.sin * local.x + rel.cos * local.y;
-    const sd = signedDistance(host, px, py, place);
+    POINT[0] = px;
+    POINT[1] = py;
+    distanceOfPoint(host, place);
+    const sd = POINT[2]!;
     if (-sd > out.depthMm) {
       out.depthMm = -sd;
       out.atCrankRad = t0;
       out.diverIsA = diverIsA;
       out.pointX = px;
       out.pointY = py;
+      out.ownX = local.x;
+      out.ownY = local.y;
       out.hostX = place.x;
       out.hostY = place.y;
     }

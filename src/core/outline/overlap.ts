@@ -6,7 +6,7 @@ import type { FlatOutline } from './flat.ts';
 import { CX, CY, E1X, E1Y, E2X, E2Y, LINE, NX, NY, R, STRIDE, TX, TY, X0, X1, Y0, Y1 } from './flat.ts';
 import type { Relative } from './relative.ts';
 import { carryPiece } from './relative.ts';
-import { nearestPlace, signedDistance } from './signedDistance.ts';
+import { distanceOfPoint, nearestPlace, POINT } from './signedDistance.ts';
 
 /** Pieces of A carried into B's frame as they are needed: grown when an outline with more pieces comes. */
 let carried = new Float64Array(64 * STRIDE);
@@ -61,18 +61,25 @@ export function overlaps(fa: FlatOutline, fb: FlatOutline, rel: Relative): boole
   // No edges cross: one lies wholly inside the other or not at all, so one point of each tells.
   const ax = fa.at[X0]!;
   const ay = fa.at[Y0]!;
-  if (isInside(fb, tx + cos * ax + sin * ay, ty + cos * ay - sin * ax)) return true;
+  POINT[0] = tx + cos * ax + sin * ay;
+  POINT[1] = ty + cos * ay - sin * ax;
+  if (isInside(fb)) return true;
   const bx = tb[X0]! - tx;
   const by = tb[Y0]! - ty;
-  return isInside(fa, cos * bx - sin * by, sin * bx + cos * by);
+  POINT[0] = cos * bx - sin * by;
+  POINT[1] = sin * bx + cos * by;
+  return isInside(fa);
 }
 
-/** Is a point, own frame, inside the outline. */
-function isInside(f: FlatOutline, x: number, y: number): boolean {
+/** Is the point in POINT, own frame, inside the outline. */
+function isInside(f: FlatOutline): boolean {
+  const x = POINT[0]!;
+  const y = POINT[1]!;
   const { boxes } = f;
   const o = 4 * f.n;
   if (x < boxes[o]! || x > boxes[o + 1]! || y < boxes[o + 2]! || y > boxes[o + 3]!) return false;
-  return signedDistance(f, x, y, nearestPlace) < 0;
+  distanceOfPoint(f, nearestPlace);
+  return POINT[2]! < 0;
 }
 
 function linesCross(a: Float64Array, o: number, b: Float64Array, q: number): boolean {

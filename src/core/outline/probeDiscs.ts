@@ -3,7 +3,7 @@
  * place of its piece in `ta` or `tb` and by what it is: 0 the start corner, of radius 0; 1 the circle of a convex arc, whose sector the
  * direction must lie in.
  */
-import { CENTRE_REACH, CORNER_REACH, CX, CY, R } from './flat.ts';
+import { CENTRE_REACH, CORNER_REACH, CX, CY, E1X, E1Y, E2X, E2Y, R } from './flat.ts';
 import {
   ACCEL_A,
   ACCEL_B,
@@ -14,29 +14,30 @@ import {
   BACK,
   CURVE,
   DRIFT,
+  DSHIFT_X,
+  DSHIFT_Y,
+  DTURN,
   FORWARD,
   GAP,
+  LONGEST_STEP_RAD,
   limit,
   MARGIN,
   NEAR_A,
   NEAR_B,
   NOW_A,
   NOW_B,
-  outsideSector,
   PBX,
   PBY,
   RATE,
-  rate,
   SAFE,
   SHIFT_X,
   SHIFT_Y,
   SLOPE,
+  SPEED,
   SPEED_A,
   SPEED_B,
   SPIN_A,
   SPIN_B,
-  sectorSpeed,
-  speed,
   TARGET,
   VALUE,
   W,
@@ -66,17 +67,23 @@ export function sideBySide(
   const f = d - ra - rb;
   const reachA = ta[o + CORNER_REACH + arcA]!;
   const reachB = tb[q + CORNER_REACH + arcB]!;
-  const v = steps ? speed(reachA, reachB) : 0;
+  const v = steps ? W[SPEED]! + W[SPIN_A]! * reachA + W[SPIN_B]! * reachB : 0;
   // Far enough whichever way it moves.
   if (!nearer && f - W[TARGET]! >= v * Math.max(W[FORWARD]!, W[BACK]!)) return;
   let margin = -1;
-  if (arcB !== 0) margin = Math.max(margin, outsideSector(tb, q, px, py));
-  if (arcA !== 0) margin = Math.max(margin, outsideSector(ta, o, -px, -py));
+  if (arcB !== 0)
+    margin = Math.max(margin, Math.max(px * tb[q + E1X]! + py * tb[q + E1Y]!, px * tb[q + E2X]! + py * tb[q + E2Y]!));
+  if (arcA !== 0)
+    margin = Math.max(
+      margin,
+      Math.max(-px * ta[o + E1X]! + -py * ta[o + E1Y]!, -px * ta[o + E2X]! + -py * ta[o + E2Y]!),
+    );
   const counts = nearer && margin <= 0 && f >= 0;
   if (!counts && !steps) return;
   const nx = d > 0 ? px / d : 0;
   const ny = d > 0 ? py / d : 0;
-  const slope = rate(nx, ny, ax, ay);
+  const slope =
+    nx * (W[DSHIFT_X]! + W[DTURN]! * (ay - W[SHIFT_Y]!)) + ny * (W[DSHIFT_Y]! - W[DTURN]! * (ax - W[SHIFT_X]!));
   if (counts) {
     W[GAP] = f;
     W[SLOPE] = slope;
@@ -92,7 +99,7 @@ export function sideBySide(
   W[RATE] = slope;
   W[CURVE] = W[ACCEL_A]! + W[ACCEL_REACH_A]! * reachA + W[ACCEL_B]! + W[ACCEL_REACH_B]! * reachB;
   W[MARGIN] = margin;
-  W[DRIFT] = sectorSpeed(v, d);
+  W[DRIFT] = v + (W[SPIN_A]! + W[SPIN_B]!) * (d + v * LONGEST_STEP_RAD);
   W[SAFE] = 0;
   limit();
 }
@@ -122,14 +129,18 @@ export function discOfAInside(
   if (!nearer && !steps) return;
   const reachA = ta[o + CORNER_REACH + arcA]!;
   const reachB = tb[q + CENTRE_REACH]!;
-  const v = steps ? speed(reachA, reachB) : 0;
+  const v = steps ? W[SPEED]! + W[SPIN_A]! * reachA + W[SPIN_B]! * reachB : 0;
   if (!nearer && f - W[TARGET]! >= v * Math.max(W[FORWARD]!, W[BACK]!)) return;
   // The inner disc stands nearest in the direction from the outer centre to its own.
-  let margin = outsideSector(tb, q, px, py);
-  if (arcA !== 0) margin = Math.max(margin, outsideSector(ta, o, px, py));
+  let margin = Math.max(px * tb[q + E1X]! + py * tb[q + E1Y]!, px * tb[q + E2X]! + py * tb[q + E2Y]!);
+  if (arcA !== 0)
+    margin = Math.max(margin, Math.max(px * ta[o + E1X]! + py * ta[o + E1Y]!, px * ta[o + E2X]! + py * ta[o + E2Y]!));
   const nx = d > 0 ? px / d : 0;
   const ny = d > 0 ? py / d : 0;
-  const slope = -rate(nx, ny, ax, ay);
+  const slope = -(
+    nx * (W[DSHIFT_X]! + W[DTURN]! * (ay - W[SHIFT_Y]!)) +
+    ny * (W[DSHIFT_Y]! - W[DTURN]! * (ax - W[SHIFT_X]!))
+  );
   // Concentric: every direction is as near, and the corners of the arcs that face each other tell of it.
   if (nearer && margin <= 0 && f >= 0 && d > 0) tell(f, slope, ax + nx * ra, ay + ny * ra, bx + nx * rb, by + ny * rb);
   if (!steps) return;
@@ -166,13 +177,20 @@ export function discOfBInside(
   if (!nearer && !steps) return;
   const reachA = ta[o + CENTRE_REACH]!;
   const reachB = tb[q + CORNER_REACH + arcB]!;
-  const v = steps ? speed(reachA, reachB) : 0;
+  const v = steps ? W[SPEED]! + W[SPIN_A]! * reachA + W[SPIN_B]! * reachB : 0;
   if (!nearer && f - W[TARGET]! >= v * Math.max(W[FORWARD]!, W[BACK]!)) return;
-  let margin = outsideSector(ta, o, -px, -py);
-  if (arcB !== 0) margin = Math.max(margin, outsideSector(tb, q, -px, -py));
+  let margin = Math.max(-px * ta[o + E1X]! + -py * ta[o + E1Y]!, -px * ta[o + E2X]! + -py * ta[o + E2Y]!);
+  if (arcB !== 0)
+    margin = Math.max(
+      margin,
+      Math.max(-px * tb[q + E1X]! + -py * tb[q + E1Y]!, -px * tb[q + E2X]! + -py * tb[q + E2Y]!),
+    );
   const nx = d > 0 ? px / d : 0;
   const ny = d > 0 ? py / d : 0;
-  const slope = -rate(nx, ny, ax, ay);
+  const slope = -(
+    nx * (W[DSHIFT_X]! + W[DTURN]! * (ay - W[SHIFT_Y]!)) +
+    ny * (W[DSHIFT_Y]! - W[DTURN]! * (ax - W[SHIFT_X]!))
+  );
   if (nearer && margin <= 0 && f >= 0 && d > 0) tell(f, slope, ax - nx * ra, ay - ny * ra, bx - nx * rb, by - ny * rb);
   if (!steps) return;
   W[VALUE] = f;
@@ -203,7 +221,7 @@ function insideStep(swept: number, outerSpeed: number, reachA: number, reachB: n
   const room = W[VALUE]! - W[TARGET]!;
   let safe = free <= 0 ? 0 : shift === 0 ? Number.POSITIVE_INFINITY : free / shift;
   if (room > 0) safe = Math.max(safe, v === 0 ? Number.POSITIVE_INFINITY : room / v);
-  W[DRIFT] = sectorSpeed(v, d);
+  W[DRIFT] = v + (W[SPIN_A]! + W[SPIN_B]!) * (d + v * LONGEST_STEP_RAD);
   if (d > 0 && v > 0) {
     // While |P| keeps above half of what it is now, |P|'' <= A + v^2 / (|P| / 2).
     W[CURVE] = W[ACCEL_A]! + W[ACCEL_REACH_A]! * reachA + W[ACCEL_B]! + W[ACCEL_REACH_B]! * reachB + (2 * v * v) / d;

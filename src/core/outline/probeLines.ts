@@ -1,5 +1,5 @@
 /** Candidates of probe.ts with a straight piece: a disc (0 the start corner of its piece, 1 the circle of a convex arc) against a line. */
-import { CORNER_REACH, LEN, NX, NY, R, TX, TY, X0, Y0 } from './flat.ts';
+import { CORNER_REACH, E1X, E1Y, E2X, E2Y, LEN, NX, NY, R, TX, TY, X0, Y0 } from './flat.ts';
 import {
   AX,
   AY,
@@ -7,6 +7,9 @@ import {
   accelInB,
   CURVE,
   DRIFT,
+  DSHIFT_X,
+  DSHIFT_Y,
+  DTURN,
   GAP,
   LONGEST_STEP_RAD,
   limit,
@@ -15,18 +18,16 @@ import {
   NEAR_B,
   NOW_A,
   NOW_B,
-  outsideSector,
   PBX,
   PBY,
   RATE,
-  rate,
   SAFE,
   SHIFT_X,
   SHIFT_Y,
   SLOPE,
+  SPEED,
   SPIN_A,
   SPIN_B,
-  speed,
   VALUE,
   W,
 } from './probeWork.ts';
@@ -52,10 +53,18 @@ export function discAndLineOfB(
   if (!nearer && !steps) return;
   const along = dx * tb[q + TX]! + dy * tb[q + TY]!;
   let margin = Math.max(-along, along - tb[q + LEN]!);
-  if (arcA !== 0) margin = Math.max(margin, outsideSector(ta, o, -nx * ra, -ny * ra));
+  if (arcA !== 0)
+    margin = Math.max(
+      margin,
+      Math.max(
+        -(nx * ra) * ta[o + E1X]! + -(ny * ra) * ta[o + E1Y]!,
+        -(nx * ra) * ta[o + E2X]! + -(ny * ra) * ta[o + E2Y]!,
+      ),
+    );
   const counts = nearer && margin <= 0 && f >= 0;
   if (!counts && !steps) return;
-  const slope = rate(nx, ny, ax, ay);
+  const slope =
+    nx * (W[DSHIFT_X]! + W[DTURN]! * (ay - W[SHIFT_Y]!)) + ny * (W[DSHIFT_Y]! - W[DTURN]! * (ax - W[SHIFT_X]!));
   if (counts) {
     W[GAP] = f;
     W[SLOPE] = slope;
@@ -69,7 +78,7 @@ export function discAndLineOfB(
   if (!steps) return;
   // What adds to the speed in a turning line's own frame, and how far the foot slides as the disc's sector turns.
   const reachA = ta[o + CORNER_REACH + arcA]!;
-  const v = speed(reachA, 0);
+  const v = W[SPEED]! + W[SPIN_A]! * reachA;
   const spin = W[SPIN_B]!;
   const fromB = spin === 0 ? 0 : Math.sqrt(ax * ax + ay * ay);
   W[VALUE] = f;
@@ -102,11 +111,21 @@ export function discAndLineOfA(
   if (!nearer && !steps) return;
   const along = dx * ta[o + TX]! + dy * ta[o + TY]!;
   let margin = Math.max(-along, along - ta[o + LEN]!);
-  if (arcB !== 0) margin = Math.max(margin, outsideSector(tb, q, -nx * rb, -ny * rb));
+  if (arcB !== 0)
+    margin = Math.max(
+      margin,
+      Math.max(
+        -(nx * rb) * tb[q + E1X]! + -(ny * rb) * tb[q + E1Y]!,
+        -(nx * rb) * tb[q + E2X]! + -(ny * rb) * tb[q + E2Y]!,
+      ),
+    );
   const counts = nearer && margin <= 0 && f >= 0;
   if (!counts && !steps) return;
   // The disc of B moves against A's body at minus the speed of A's point there.
-  const slope = -rate(nx, ny, bx, by);
+  const slope = -(
+    nx * (W[DSHIFT_X]! + W[DTURN]! * (by - W[SHIFT_Y]!)) +
+    ny * (W[DSHIFT_Y]! - W[DTURN]! * (bx - W[SHIFT_X]!))
+  );
   if (counts) {
     W[GAP] = f;
     W[SLOPE] = slope;
@@ -119,7 +138,7 @@ export function discAndLineOfA(
   }
   if (!steps) return;
   const reachB = tb[q + CORNER_REACH + arcB]!;
-  const v = speed(0, reachB);
+  const v = W[SPEED]! + W[SPIN_B]! * reachB;
   const spin = W[SPIN_A]!;
   const fromX = bx - W[SHIFT_X]!;
   const fromY = by - W[SHIFT_Y]!;

@@ -2,7 +2,8 @@
  * The candidates of probe.ts between one piece of A and one of B, where only the distance is asked for: the same as in probeDiscs.ts and
  * probeLines.ts, told apart by squares first, so that few take a root. How fast a distance changes is worked out for the nearest alone (probe.ts).
  *
- * A disc is a corner, of radius 0, or the circle of a convex arc, whose sector its foot must lie in.
+ * A disc is a corner (0), of radius 0, or the circle of a convex arc (1), whose sector its foot must lie in; the place of its centre in a packed
+ * piece is twice that number. One function without calls: a number that is handed to another one may be a new object each time.
  */
 import type { FlatOutline } from './flat.ts';
 import { CONCAVE, CONVEX, CORNER, CX, CY, E1X, E1Y, E2X, E2Y, LEN, LINE, NX, NY, R, STRIDE, TX, TY } from './flat.ts';
@@ -15,157 +16,133 @@ export function nearer(fa: FlatOutline, ta: Float64Array, i: number, fb: FlatOut
   const q = j * STRIDE;
   const kindA = fa.kind[i]!;
   const kindB = fb.kind[j]!;
-  const before = W[GAP]!;
-  const cornerA = fa.at[o + CORNER]! >= 0;
-  const cornerB = tb[q + CORNER]! >= 0;
-  if (cornerA) {
-    const x = ta[o]!;
-    const y = ta[o + 1]!;
-    if (cornerB) {
-      const px = x - tb[q]!;
-      const py = y - tb[q + 1]!;
+  const firstA = fa.at[o + CORNER]! >= 0 ? 0 : 1;
+  const firstB = tb[q + CORNER]! >= 0 ? 0 : 1;
+  const endA = kindA === CONVEX ? 2 : 1;
+  const endB = kindB === CONVEX ? 2 : 1;
+  let gap = W[GAP]!;
+  // Nearest so far: the way from B to A, the place of A; the place of B lies the gap from it.
+  let nearX = 0;
+  let nearY = 0;
+  let placeX = 0;
+  let placeY = 0;
+  let found = false;
+  // Discs side by side.
+  for (let c = firstA; c < endA; c++) {
+    const ax = ta[o + 2 * c]!;
+    const ay = ta[o + 2 * c + 1]!;
+    const ra = c * ta[o + R]!;
+    for (let e = firstB; e < endB; e++) {
+      const px = ax - tb[q + 2 * e]!;
+      const py = ay - tb[q + 2 * e + 1]!;
+      const radii = ra + e * tb[q + R]!;
       const d2 = px * px + py * py;
-      const gap = W[GAP]!;
-      if (d2 < gap * gap) apart(px, py, d2, x, y, 0, 0);
+      const near = gap + radii;
+      if (d2 >= near * near || d2 < radii * radii) continue;
+      if (e === 1 && (px * tb[q + E1X]! + py * tb[q + E1Y]! > 0 || px * tb[q + E2X]! + py * tb[q + E2Y]! > 0)) continue;
+      if (c === 1 && (px * ta[o + E1X]! + py * ta[o + E1Y]! < 0 || px * ta[o + E2X]! + py * ta[o + E2Y]! < 0)) continue;
+      const d = Math.sqrt(d2);
+      const f = d - radii;
+      if (!(f >= 0 && f < gap)) continue;
+      gap = f;
+      nearX = d > 0 ? px / d : 0;
+      nearY = d > 0 ? py / d : 0;
+      placeX = ax - nearX * ra;
+      placeY = ay - nearY * ra;
+      found = true;
     }
-    if (kindB === LINE) onLineOfB(x, y, 0, tb, q);
-    else if (kindB === CONVEX) {
-      const px = x - tb[q + CX]!;
-      const py = y - tb[q + CY]!;
-      const rb = tb[q + R]!;
-      const d2 = px * px + py * py;
-      const near = W[GAP]! + rb;
-      if (d2 < near * near && d2 >= rb * rb && within(tb, q, px, py)) apart(px, py, d2, x, y, 0, rb);
-    } else inside(x, y, 0, tb, q, ta, o, 1);
-  }
-  if (cornerB) {
-    const x = tb[q]!;
-    const y = tb[q + 1]!;
-    if (kindA === LINE) onLineOfA(x, y, 0, ta, o);
-    else if (kindA === CONVEX) {
-      const ax = ta[o + CX]!;
-      const ay = ta[o + CY]!;
-      const px = ax - x;
-      const py = ay - y;
-      const ra = ta[o + R]!;
-      const d2 = px * px + py * py;
-      const near = W[GAP]! + ra;
-      if (d2 < near * near && d2 >= ra * ra && within(ta, o, -px, -py)) apart(px, py, d2, ax, ay, ra, 0);
-    } else inside(x, y, 0, ta, o, tb, q, -1);
-  }
-  if (kindA === CONVEX) {
-    const ax = ta[o + CX]!;
-    const ay = ta[o + CY]!;
-    const ra = ta[o + R]!;
+    // A disc of A before a line of B.
     if (kindB === LINE) {
-      if (within(ta, o, -tb[q + NX]!, -tb[q + NY]!)) onLineOfB(ax, ay, ra, tb, q);
-    } else if (kindB === CONVEX) {
-      const px = ax - tb[q + CX]!;
-      const py = ay - tb[q + CY]!;
-      const rb = tb[q + R]!;
-      const d2 = px * px + py * py;
-      const radii = ra + rb;
-      const near = W[GAP]! + radii;
-      if (d2 < near * near && d2 >= radii * radii && within(tb, q, px, py) && within(ta, o, -px, -py))
-        apart(px, py, d2, ax, ay, ra, rb);
-    } else inside(ax, ay, ra, tb, q, ta, o, 1);
-  } else if (kindB === CONVEX) {
-    if (kindA === LINE) {
-      if (within(tb, q, -ta[o + NX]!, -ta[o + NY]!)) onLineOfA(tb[q + CX]!, tb[q + CY]!, tb[q + R]!, ta, o);
-    } else if (kindA === CONCAVE) inside(tb[q + CX]!, tb[q + CY]!, tb[q + R]!, ta, o, tb, q, -1);
+      const nx = tb[q + NX]!;
+      const ny = tb[q + NY]!;
+      const dx = ax - tb[q]!;
+      const dy = ay - tb[q + 1]!;
+      const f = dx * nx + dy * ny - ra;
+      if (!(f >= 0 && f < gap)) continue;
+      const along = dx * tb[q + TX]! + dy * tb[q + TY]!;
+      if (along < 0 || along > tb[q + LEN]!) continue;
+      if (c === 1 && (nx * ta[o + E1X]! + ny * ta[o + E1Y]! < 0 || nx * ta[o + E2X]! + ny * ta[o + E2Y]! < 0)) continue;
+      gap = f;
+      nearX = nx;
+      nearY = ny;
+      placeX = ax - nx * ra;
+      placeY = ay - ny * ra;
+      found = true;
+    } else if (kindB === CONCAVE) {
+      // A disc of A inside a concave arc of B. Concentric: every direction is as near, and the corners of the arcs that face each other tell of it.
+      const ux = ax - tb[q + CX]!;
+      const uy = ay - tb[q + CY]!;
+      const room = tb[q + R]! - ra;
+      const d2 = ux * ux + uy * uy;
+      const least = room - gap;
+      if (room <= 0 || d2 > room * room || d2 === 0 || (least > 0 && d2 <= least * least)) continue;
+      if (ux * tb[q + E1X]! + uy * tb[q + E1Y]! > 0 || ux * tb[q + E2X]! + uy * tb[q + E2Y]! > 0) continue;
+      if (c === 1 && (ux * ta[o + E1X]! + uy * ta[o + E1Y]! > 0 || ux * ta[o + E2X]! + uy * ta[o + E2Y]! > 0)) continue;
+      const d = Math.sqrt(d2);
+      const f = room - d;
+      if (!(f >= 0 && f < gap)) continue;
+      gap = f;
+      nearX = -ux / d;
+      nearY = -uy / d;
+      placeX = ax - nearX * ra;
+      placeY = ay - nearY * ra;
+      found = true;
+    }
   }
-  if (W[GAP]! < before) {
-    W[NEAR_A] = i;
-    W[NEAR_B] = j;
+  if (kindA !== CONVEX) {
+    for (let e = firstB; e < endB; e++) {
+      const bx = tb[q + 2 * e]!;
+      const by = tb[q + 2 * e + 1]!;
+      const rb = e * tb[q + R]!;
+      if (kindA === LINE) {
+        // A disc of B before a line of A.
+        const nx = ta[o + NX]!;
+        const ny = ta[o + NY]!;
+        const dx = bx - ta[o]!;
+        const dy = by - ta[o + 1]!;
+        const f = dx * nx + dy * ny - rb;
+        if (!(f >= 0 && f < gap)) continue;
+        const along = dx * ta[o + TX]! + dy * ta[o + TY]!;
+        if (along < 0 || along > ta[o + LEN]!) continue;
+        if (e === 1 && (nx * tb[q + E1X]! + ny * tb[q + E1Y]! < 0 || nx * tb[q + E2X]! + ny * tb[q + E2Y]! < 0))
+          continue;
+        gap = f;
+        nearX = -nx;
+        nearY = -ny;
+        placeX = bx - nx * (rb + f);
+        placeY = by - ny * (rb + f);
+        found = true;
+      } else {
+        // A disc of B inside a concave arc of A.
+        const ux = bx - ta[o + CX]!;
+        const uy = by - ta[o + CY]!;
+        const room = ta[o + R]! - rb;
+        const d2 = ux * ux + uy * uy;
+        const least = room - gap;
+        if (room <= 0 || d2 > room * room || d2 === 0 || (least > 0 && d2 <= least * least)) continue;
+        if (ux * ta[o + E1X]! + uy * ta[o + E1Y]! > 0 || ux * ta[o + E2X]! + uy * ta[o + E2Y]! > 0) continue;
+        if (e === 1 && (ux * tb[q + E1X]! + uy * tb[q + E1Y]! > 0 || ux * tb[q + E2X]! + uy * tb[q + E2Y]! > 0))
+          continue;
+        const d = Math.sqrt(d2);
+        const f = room - d;
+        if (!(f >= 0 && f < gap)) continue;
+        gap = f;
+        nearX = ux / d;
+        nearY = uy / d;
+        placeX = bx + nearX * (rb + f);
+        placeY = by + nearY * (rb + f);
+        found = true;
+      }
+    }
   }
-}
-
-/** Whether a direction lies within the arc's sector. */
-function within(t: Float64Array, o: number, ux: number, uy: number): boolean {
-  return ux * t[o + E1X]! + uy * t[o + E1Y]! <= 0 && ux * t[o + E2X]! + uy * t[o + E2Y]! <= 0;
-}
-
-/** Keeps two discs side by side: (px, py) from B's centre to A's at (ax, ay), of square d2. */
-function apart(px: number, py: number, d2: number, ax: number, ay: number, ra: number, rb: number): void {
-  const d = Math.sqrt(d2);
-  const f = d - ra - rb;
-  if (!(f >= 0 && f < W[GAP]!)) return;
-  const nx = d > 0 ? px / d : 0;
-  const ny = d > 0 ? py / d : 0;
-  keep(f, nx, ny, ax - nx * ra, ay - ny * ra, ax - nx * (ra + f), ay - ny * (ra + f));
-}
-
-/** A disc of A before a line of B. */
-function onLineOfB(ax: number, ay: number, ra: number, tb: Float64Array, q: number): void {
-  const nx = tb[q + NX]!;
-  const ny = tb[q + NY]!;
-  const dx = ax - tb[q]!;
-  const dy = ay - tb[q + 1]!;
-  const f = dx * nx + dy * ny - ra;
-  if (!(f >= 0 && f < W[GAP]!)) return;
-  const along = dx * tb[q + TX]! + dy * tb[q + TY]!;
-  if (along < 0 || along > tb[q + LEN]!) return;
-  keep(f, nx, ny, ax - nx * ra, ay - ny * ra, ax - nx * (ra + f), ay - ny * (ra + f));
-}
-
-/** A disc of B before a line of A. */
-function onLineOfA(bx: number, by: number, rb: number, ta: Float64Array, o: number): void {
-  const nx = ta[o + NX]!;
-  const ny = ta[o + NY]!;
-  const dx = bx - ta[o]!;
-  const dy = by - ta[o + 1]!;
-  const f = dx * nx + dy * ny - rb;
-  if (!(f >= 0 && f < W[GAP]!)) return;
-  const along = dx * ta[o + TX]! + dy * ta[o + TY]!;
-  if (along < 0 || along > ta[o + LEN]!) return;
-  keep(f, -nx, -ny, bx - nx * (rb + f), by - ny * (rb + f), bx - nx * rb, by - ny * rb);
-}
-
-/**
- * The disc of radius r about (x, y) inside the concave arc packed at `o` of `t`; with r above 0 it is the circle of the arc packed at `p` of `s`.
- * `side`: 1 where the disc is A's, -1 where it is B's.
- */
-function inside(
-  x: number,
-  y: number,
-  r: number,
-  t: Float64Array,
-  o: number,
-  s: Float64Array,
-  p: number,
-  side: number,
-): void {
-  const cx = t[o + CX]!;
-  const cy = t[o + CY]!;
-  const room = t[o + R]! - r;
-  if (room <= 0) return;
-  const ux = x - cx;
-  const uy = y - cy;
-  const d2 = ux * ux + uy * uy;
-  const least = room - W[GAP]!;
-  // Concentric: every direction is as near, and the corners of the arcs that face each other tell of it.
-  if (d2 > room * room || d2 === 0 || (least > 0 && d2 <= least * least)) return;
-  if (!within(t, o, ux, uy) || (r > 0 && !within(s, p, ux, uy))) return;
-  const d = Math.sqrt(d2);
-  const f = room - d;
-  if (!(f >= 0 && f < W[GAP]!)) return;
-  const nx = ux / d;
-  const ny = uy / d;
-  const ix = x + nx * r;
-  const iy = y + ny * r;
-  const ex = x + nx * (r + f);
-  const ey = y + ny * (r + f);
-  if (side > 0) keep(f, -nx, -ny, ix, iy, ex, ey);
-  else keep(f, nx, ny, ex, ey, ix, iy);
-}
-
-/** (nx, ny): the way from B to A. */
-function keep(f: number, nx: number, ny: number, ax: number, ay: number, bx: number, by: number): void {
-  W[GAP] = f;
-  W[SQUARE_X] = nx;
-  W[SQUARE_Y] = ny;
-  W[AX] = ax;
-  W[AY] = ay;
-  W[PBX] = bx;
-  W[PBY] = by;
+  if (!found) return;
+  W[GAP] = gap;
+  W[SQUARE_X] = nearX;
+  W[SQUARE_Y] = nearY;
+  W[AX] = placeX;
+  W[AY] = placeY;
+  W[PBX] = placeX - nearX * gap;
+  W[PBY] = placeY - nearY * gap;
+  W[NEAR_A] = i;
+  W[NEAR_B] = j;
 }

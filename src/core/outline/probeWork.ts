@@ -4,7 +4,6 @@
  * numbers (a number kept in a variable of a module is a new object each time it is set, and so is one passed to a function).
  */
 import type { Motion } from '../plane/pose.ts';
-import { E1X, E1Y, E2X, E2Y } from './flat.ts';
 import type { Relative } from './relative.ts';
 
 /** Added to every target: covers the rounding of sums of a few hundred millimetres in doubles (about 1e-12 mm) with a wide margin. */
@@ -64,7 +63,10 @@ export const SAFE = 33;
 export const SQUARE_X = 34;
 export const SQUARE_Y = 35;
 
-export const W = new Float64Array(36);
+/** Bound on the speed at which the two origins move apart. */
+export const SPEED = 36;
+
+export const W = new Float64Array(37);
 
 /** Sets the work area; arguments as of probe(). */
 export function begin(
@@ -92,6 +94,7 @@ export function begin(
   W[DTURN] = rel.dturn;
   W[SPEED_A] = ma.originSpeedMm;
   W[SPEED_B] = mb.originSpeedMm;
+  W[SPEED] = ma.originSpeedMm + mb.originSpeedMm;
   W[SPIN_A] = ma.turnSpeed;
   W[SPIN_B] = mb.turnSpeed;
   W[ACCEL_A] = ma.originAccelMm;
@@ -159,17 +162,4 @@ export function limit(): void {
   }
   if (ahead < forward) W[FORWARD] = ahead;
   if (behind < back) W[BACK] = behind;
-}
-
-/** How far (mm, a lower bound) the point at (ux, uy) from the arc's centre is outside its sector; negative or zero inside. */
-export function outsideSector(t: Float64Array, o: number, ux: number, uy: number): number {
-  return Math.max(ux * t[o + E1X]! + uy * t[o + E1Y]!, ux * t[o + E2X]! + uy * t[o + E2Y]!);
-}
-
-/**
- * Bound on how fast a direction P between two places (length d, its ends moving apart at v at most) moves out of a sector, seen
- * from either body: v + w |P|, and |P| grows to d + v t.
- */
-export function sectorSpeed(v: number, d: number): number {
-  return v + (W[SPIN_A]! + W[SPIN_B]!) * (d + v * LONGEST_STEP_RAD);
 }

@@ -51,8 +51,8 @@ export function newRelative(): Relative {
 /** A turn, its cosine, its sine. */
 const TURN_B = new Float64Array([0, 1, 0]);
 
-/** Sets `rel` to the pose of A in B's frame. */
-export function setRelative(rel: Relative, a: Pose, b: Pose): void {
+/** Sets `rel` to the pose of A in B's frame, and returns it. */
+export function setRelative(rel: Relative, a: Pose, b: Pose): Relative {
   const turn = a[POSE_TURN]! - b[POSE_TURN]!;
   rel.cos = Math.cos(turn);
   rel.sin = Math.sin(turn);
@@ -73,6 +73,7 @@ export function setRelative(rel: Relative, a: Pose, b: Pose): void {
   rel.dtx = c * vx - s * vy - b[POSE_DTURN]! * rel.ty;
   rel.dty = s * vx + c * vy + b[POSE_DTURN]! * rel.tx;
   rel.dturn = a[POSE_DTURN]! - b[POSE_DTURN]!;
+  return rel;
 }
 
 /** Carries the piece packed at `o`: its ends, its direction or sector, and what of it no turn changes. */

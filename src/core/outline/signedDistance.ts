@@ -47,7 +47,20 @@ export const nearestPlace: NearestPlace = { x: 0, y: 0, piece: 0, corner: false 
  * place on the outline.
  */
 export function signedDistance(f: FlatOutline, px: number, py: number, out: NearestPlace): number {
+  POINT[0] = px;
+  POINT[1] = py;
+  distanceOfPoint(f, out);
+  return POINT[2]!;
+}
+
+/** The point of `distanceOfPoint`, own frame of the outline, and its answer. */
+export const POINT = new Float64Array(3);
+
+/** The same for the point in POINT, for hot loops: numbers handed over or returned may be new objects each time. */
+export function distanceOfPoint(f: FlatOutline, out: NearestPlace): void {
   const { at, kind, n } = f;
+  const px = POINT[0]!;
+  const py = POINT[1]!;
   let best = Number.POSITIVE_INFINITY;
   let sign = 1;
   let piece = 0;
@@ -108,7 +121,7 @@ export function signedDistance(f: FlatOutline, px: number, py: number, out: Near
     out.x = at[o + CX]! + (ux / len) * at[o + R]!;
     out.y = at[o + CY]! + (uy / len) * at[o + R]!;
   }
-  return sign * best;
+  POINT[2] = sign * best;
 }
 
 function sideOfSmoothJoint(f: FlatOutline, piece: number, px: number, py: number): number {

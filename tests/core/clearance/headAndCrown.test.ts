@@ -4,10 +4,10 @@ import {
   type HeadAndCrown,
   type HeadGap,
   headGap,
-  headPoints,
   makeCrown,
   newDirections,
 } from '../../../src/core/clearance/headAndCrown.ts';
+import { headPoints } from '../../../src/core/clearance/headPlaces.ts';
 
 const DEG = Math.PI / 180;
 
