@@ -4,7 +4,7 @@ import { motionExtrema } from '../../core/kinematics/extrema.ts';
 import { harmonicDifferenceExtrema, harmonicDifferenceMm } from '../../core/kinematics/harmonicDifference.ts';
 import { accelPartPerRad2Mm, pinHeightHarmonics } from '../../core/kinematics/harmonics.ts';
 import { accelMPerS2, speedMPerS } from '../../core/kinematics/realTime.ts';
-import { sideForceShare } from '../../core/kinematics/sideForce.ts';
+import { inertiaSideForceExtrema, inertiaSideForcePerRad2Mm, sideForceShare } from '../../core/kinematics/sideForce.ts';
 import {
   bdcAlphaRad,
   pinHeightPerRad2Mm,
@@ -22,11 +22,12 @@ export type Quantity =
   | 'acceleration'
   | 'rod angle'
   | 'side force share'
+  | 'side force of inertia'
   | 'difference from harmonic'
   | 'gap';
 
-/** In mm, m/s, m/s², degrees, or a plain share. */
-export type Unit = 'mm' | 'm/s' | 'm/s²' | '°' | '';
+/** In mm, m/s, m/s², degrees, newtons for each kilogram, or a plain share. */
+export type Unit = 'mm' | 'm/s' | 'm/s²' | '°' | 'N/kg' | '';
 
 export interface Mark {
   readonly deg: number;
@@ -60,6 +61,7 @@ export const UNIT: Readonly<Record<Quantity, Unit>> = {
   acceleration: 'm/s²',
   'rod angle': '°',
   'side force share': '',
+  'side force of inertia': 'N/kg',
   'difference from harmonic': 'mm',
   gap: 'mm',
 };
@@ -88,6 +90,8 @@ export function valueAt(s: SliderCrank, of: Exclude<Quantity, 'gap'>, alphaRad: 
       return rodAngleRad(s, alphaRad) * DEG;
     case 'side force share':
       return sideForceShare(s, alphaRad);
+    case 'side force of inertia':
+      return accelMPerS2(inertiaSideForcePerRad2Mm(s, alphaRad), rpm);
     case 'difference from harmonic':
       return harmonicDifferenceMm(s, alphaRad);
   }
@@ -121,6 +125,8 @@ function extremeAlphas(s: SliderCrank, of: Exclude<Quantity, 'gap'>): number[] {
     case 'rod angle':
     case 'side force share':
       return [x.rodAngleToV.alphaRad, x.rodAngleFromV.alphaRad];
+    case 'side force of inertia':
+      return inertiaSideForceExtrema(s).map((each) => each.alphaRad);
     case 'difference from harmonic':
       return strokeTravelledMm(s) > 0 ? harmonicDifferenceExtrema(s).map((each) => each.alphaRad) : [];
   }

@@ -1,9 +1,9 @@
 /** What rod ratio does, as figures of each engine compared, and as a curve over rod ratios at the stroke of one of them. */
-import type { Cylinder } from '../../assembly/engine.ts';
 import { lengthMm } from '../../build/literal.ts';
 import { type MotionMeasures, motionMeasures } from '../../core/kinematics/motionMeasures.ts';
 import { accelMPerS2, speedMPerS } from '../../core/kinematics/realTime.ts';
 import type { SliderCrank } from '../../core/kinematics/sliderCrank.ts';
+import type { Steps } from '../pieces/kind.ts';
 import type { Line, Unit } from './lines.ts';
 
 export interface Measure {
@@ -32,41 +32,62 @@ export const MEASURES: readonly Measure[] = [
   { name: 'the first over the second', unit: '', of: (m) => m.accelRatio },
   { name: 'Greatest rod angle', unit: '°', of: (m) => Math.max(m.rodAngleDownRad, m.rodAngleUpRad) * DEG },
   { name: 'Greatest side force share', unit: '', of: (m) => m.sideForceShare },
+  {
+    name: 'Greatest side force of inertia',
+    unit: 'N/kg',
+    of: (m, rpm) => accelMPerS2(m.inertiaSideForce.value, rpm),
+  },
   { name: 'Below the top at 90°', unit: 'mm', of: (m) => m.belowAt90Mm },
   { name: 'that as a share of the travel', unit: '', of: (m) => m.shareAt90 },
 ];
 
 /** Rod ratios of the curve: shorter rods hardly pass the crank, longer ones no block takes. */
-const RATIOS = Float64Array.from({ length: 141 }, (_, k) => 1.2 + k / 100);
+export const RATIOS = Float64Array.from({ length: 141 }, (_, k) => 1.2 + k / 100);
 
-export interface AgainstRatio {
-  readonly ratios: Float64Array;
-  readonly line: Line;
+/** What is measured over rod ratios: stroke, offset and distance are held, the rod is made longer. */
+export interface Held extends Pick<SliderCrank, 'crankRadiusMm' | 'offsetMm'> {
+  readonly withinMm: number;
 }
 
-/** One measure over rod ratios, stroke and offset being those of `of`; each of `present` marked at its own ratio. Throws RangeError as `motionMeasures` does. */
+/** The measures at each of `RATIOS`, one a step. Throws RangeError as `motionMeasures` does. */
+export function* measuresOverRatios({ crankRadiusMm, offsetMm, withinMm }: Held): Steps<readonly MotionMeasures[]> {
+  const found: MotionMeasures[] = [];
+  for (const ratio of RATIOS) {
+    found.push(motionMeasures({ crankRadiusMm, offsetMm, rodLengthMm: 2 * crankRadiusMm * ratio }, withinMm));
+    yield;
+  }
+  return found;
+}
+
+/** One measure over rod ratios, for the stroke and offset of each that is compared, which is marked on it. Of two with the same curve the first has it; the other has its mark. */
 export function againstRatio(
   measure: Measure,
-  of: Cylinder,
-  present: readonly Cylinder[],
+  compared: readonly (Pick<Line, 'name' | 'look'> & { readonly slider: SliderCrank })[],
   withinMm: number,
+  over: (held: Held) => readonly MotionMeasures[],
   rpm: number,
-): AgainstRatio {
-  const at = (s: SliderCrank): number => measure.of(motionMeasures(s, withinMm), rpm);
-  const { crankRadiusMm, offsetMm } = of.slider;
-  const value = (ratio: number): number => at({ crankRadiusMm, offsetMm, rodLengthMm: 2 * crankRadiusMm * ratio });
-  const marks = present.map(({ slider }) => ({
-    deg: slider.rodLengthMm / (2 * slider.crankRadiusMm),
-    value: at(slider),
-  }));
-  return {
-    ratios: RATIOS,
-    line: {
-      name: measure.name,
-      look: 0,
-      values: RATIOS.map(value),
-      marks,
-      at: (ratio) => ({ value: value(ratio), exact: true }),
-    },
-  };
+): Line[] {
+  const drawn = new Set<string>();
+  return compared.map(({ name, look, slider }) => {
+    const { crankRadiusMm, offsetMm, rodLengthMm } = slider;
+    const held: Held = { crankRadiusMm, offsetMm, withinMm };
+    const isFirst = !drawn.has(keyOf(held));
+    drawn.add(keyOf(held));
+    const at = (ratio: number): number =>
+      measure.of(motionMeasures({ ...slider, rodLengthMm: 2 * crankRadiusMm * ratio }, withinMm), rpm);
+    return {
+      name,
+      look,
+      values: isFirst
+        ? Float64Array.from(over(held), (m) => measure.of(m, rpm))
+        : new Float64Array(RATIOS.length).fill(Number.NaN),
+      marks: [{ deg: rodLengthMm / (2 * crankRadiusMm), value: measure.of(motionMeasures(slider, withinMm), rpm) }],
+      at: (ratio) => ({ value: at(ratio), exact: true }),
+    };
+  });
+}
+
+/** Equal for two whose curves are the same. */
+export function keyOf({ crankRadiusMm, offsetMm, withinMm }: Held): string {
+  return [crankRadiusMm, offsetMm, withinMm].map((mm) => mm.toFixed(6)).join();
 }

@@ -19,6 +19,7 @@ export const QUANTITIES: readonly (readonly [Quantity, string])[] = [
   ['acceleration', 'Piston acceleration, outward positive'],
   ['rod angle', 'Rod angle'],
   ['side force share', 'Side force for each unit of force along the bore'],
+  ['side force of inertia', 'Side force of inertia for each unit of reciprocating mass'],
   ['difference from harmonic', 'Lower than in simple harmonic motion'],
   ['gap', 'Gap of a pair'],
 ];
@@ -51,6 +52,8 @@ export function noteOf(of: Quantity, rpm: number, units: Units): string {
       return `${speed} First and second order: the parts of the exact motion that go once and twice round in a turn, by Fourier’s sums.`;
     case 'side force share':
       return 'Tangent of the rod’s angle: what part of the force along the bore presses the piston on the wall. Friction left out.';
+    case 'side force of inertia':
+      return `${speed} What the piston’s own inertia alone presses on the wall, gas pressure and friction left out; positive on the side the crankpin moves to after the top.`;
     case 'difference from harmonic':
       return 'How much lower the piston stands than an endless rod would put it, from the same top and through the same travel.';
     case 'gap':

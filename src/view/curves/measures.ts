@@ -1,17 +1,20 @@
-/** What rod ratio does, measured: a table of the engines compared, and one figure against rod ratio as a curve. */
-import type { Cylinder } from '../../assembly/engine.ts';
+/** What rod ratio does, measured: a table of the engines compared, and one figure against rod ratio as curves. */
 import { motionMeasures } from '../../core/kinematics/motionMeasures.ts';
 import type { Compared } from '../../model/curves/compare.ts';
-import { againstRatio, lengthOf, MEASURES } from '../../model/curves/measured.ts';
+import { againstRatio, lengthOf, MEASURES, RATIOS } from '../../model/curves/measured.ts';
 import type { Units } from '../../model/state.ts';
-import { html } from '../element.ts';
+import { html, setText } from '../element.ts';
+import { readInk } from '../theme.ts';
 import { createPlot } from './plot.ts';
+import { createRatioWork } from './ratioWork.ts';
 import { said, scaleOf } from './scale.ts';
+import { borderOf, hexColours } from './strokes.ts';
 
 export interface MeasuresPart {
   readonly element: HTMLElement;
   show(list: readonly Compared[], cylinder: number, rpm: number, units: Units): void;
-  destroy(): void;
+  /** Nothing goes on being worked out. */
+  stop(): void;
 }
 
 export function createMeasures(): MeasuresPart {
@@ -40,6 +43,7 @@ export function createMeasures(): MeasuresPart {
     ),
   );
   const plot = createPlot(null);
+  const work = createRatioWork();
   let last: readonly [readonly Compared[], number, number, Units] | null = null;
   const again = (): void => {
     if (last !== null) show(...last);
@@ -52,18 +56,24 @@ export function createMeasures(): MeasuresPart {
     html('h3', {}, 'What rod ratio does'),
     html('div', { class: 'sw-curves-row' }, html('label', {}, 'Near a dead centre means within', within), refused),
     html('div', { class: 'sw-curves-scroll', tabindex: '0', role: 'region', 'aria-label': 'Figures' }, table),
-    html('div', { class: 'sw-curves-row' }, html('label', {}, 'Against rod ratio, at this stroke', which)),
+    html(
+      'div',
+      { class: 'sw-curves-row' },
+      html('label', {}, 'Against rod ratio, stroke and offset as they are', which),
+    ),
     plot.element,
   );
 
   function show(list: readonly Compared[], cylinder: number, rpm: number, units: Units): void {
     last = [list, cylinder, rpm, units];
     if (within.value === '') within.value = units === 'in' ? '.100 in' : '2.50 mm';
-    const cylinders = list.flatMap(({ cylinders: all }): Cylinder[] => all.filter((c) => c.number === cylinder));
+    const sliders = list.flatMap(({ name, look, cylinders }) =>
+      cylinders.filter((c) => c.number === cylinder).map(({ slider }) => ({ name, look, slider })),
+    );
     let withinMm: number;
     try {
       withinMm = lengthOf(within.value);
-      const measures = cylinders.map(({ slider }) => motionMeasures(slider, withinMm));
+      const measures = sliders.map(({ slider }) => motionMeasures(slider, withinMm));
       refused.textContent = '';
       table.replaceChildren(
         html(
@@ -73,7 +83,11 @@ export function createMeasures(): MeasuresPart {
             'tr',
             {},
             html('th', { scope: 'col' }, 'Figure'),
-            ...list.map(({ name }) => html('th', { scope: 'col' }, name)),
+            ...list.map((each) => {
+              const head = html('th', { scope: 'col' }, each.name);
+              head.style.borderBottom = borderOf(each, hexColours(readInk()));
+              return head;
+            }),
           ),
         ),
         html(
@@ -94,23 +108,22 @@ export function createMeasures(): MeasuresPart {
       return;
     }
     const measure = MEASURES[Number(which.value)]!;
-    const first = cylinders[0];
-    if (first === undefined) return;
-    try {
-      const { ratios, line } = againstRatio(measure, first, cylinders, withinMm, rpm);
-      plot.show({
-        x: ratios,
-        xLabel: 'Rod ratio: rod length over stroke',
-        xStep: 0.2,
-        lines: [line],
-        yLabel: which.selectedOptions[0]?.text ?? measure.name,
-        scale: scaleOf(measure.unit, units),
-        place: (ratio) => `${ratio.toFixed(2)}:`,
-      });
-    } catch (error) {
-      refused.textContent = error instanceof Error ? error.message : String(error);
-    }
+    const yLabel = which.selectedOptions[0]?.text ?? measure.name;
+    work.run(
+      sliders.map(({ slider: { crankRadiusMm, offsetMm } }) => ({ crankRadiusMm, offsetMm, withinMm })),
+      (over) =>
+        plot.show({
+          x: RATIOS,
+          xLabel: 'Rod ratio: rod length over stroke',
+          xStep: 0.2,
+          lines: againstRatio(measure, sliders, withinMm, over, rpm),
+          yLabel,
+          scale: scaleOf(measure.unit, units),
+          place: (ratio) => `${ratio.toFixed(2)}:`,
+        }),
+      (why) => setText(refused, why),
+    );
   }
 
-  return { element, show, destroy: () => plot.destroy() };
+  return { element, show, stop: work.stop };
 }

@@ -238,6 +238,7 @@ export function createCurvesPage(
     for (const timer of [waiting, incoming, resting]) clearTimeout(timer);
     incoming = undefined;
     laying.stop();
+    measures.stop();
     gaps.stop();
   }
 

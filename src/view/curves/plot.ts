@@ -99,7 +99,7 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
     place();
   }
 
-  /** Rings at the extremes, each with its angle and value, unless another stands too near. */
+  /** Rings at the extremes, each with its angle and value, unless one farther out stands too near: the key has them all. */
   function marks(u: uPlot): void {
     const { lines, scale, place: where } = content!;
     const { ctx } = u;
@@ -112,36 +112,41 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
     ctx.textBaseline = 'alphabetic';
     ctx.setLineDash([]);
     ctx.lineJoin = 'round';
-    for (const each of lines) {
-      for (const mark of each.marks) {
-        const px = u.valToPos(mark.deg, 'x', true);
-        const py = u.valToPos(mark.value * scale.factor, 'y', true);
-        ctx.strokeStyle = lookOf(each, colours).stroke;
-        ctx.lineWidth = 2 * ratio;
-        ctx.beginPath();
-        ctx.arc(px, py, 4 * ratio, 0, 2 * Math.PI);
-        ctx.stroke();
-        const text = `${where(mark.deg)} ${said(mark.value, scale)}`;
-        const w = ctx.measureText(text).width;
-        const tx = Math.min(Math.max(px - w / 2, u.bbox.left + 2), u.bbox.left + u.bbox.width - w - 2);
-        // Outside the bend, over a crest and under a trough, else on the other side; left out where both are taken.
-        const over = py - 9 * ratio;
-        const under = py + 20 * ratio;
-        const crest = py < u.bbox.top + u.bbox.height / 2;
-        const ty = (crest ? [over, under] : [under, over]).find(
-          (y) =>
-            y - 13 * ratio > u.bbox.top &&
-            y + 4 * ratio < u.bbox.top + u.bbox.height &&
-            !written.some((o) => Math.abs(o.y - y) < 15 * ratio && tx < o.x + o.w + 6 && o.x < tx + w + 6),
-        );
-        if (ty === undefined) continue;
-        written.push({ x: tx, y: ty, w });
-        ctx.strokeStyle = colours.paper;
-        ctx.lineWidth = 4 * ratio;
-        ctx.strokeText(text, tx, ty);
-        ctx.fillStyle = colours.ink;
-        ctx.fillText(text, tx, ty);
-      }
+    const middle = u.bbox.top + u.bbox.height / 2;
+    const placed = lines
+      .flatMap((each) =>
+        each.marks.map((mark) => ({
+          stroke: lookOf(each, colours).stroke,
+          px: u.valToPos(mark.deg, 'x', true),
+          py: u.valToPos(mark.value * scale.factor, 'y', true),
+          text: `${where(mark.deg)} ${said(mark.value, scale)}`,
+        })),
+      )
+      // The outermost first: of rings that crowd one another it is the one written at.
+      .sort((a, b) => Math.abs(b.py - middle) - Math.abs(a.py - middle));
+    for (const { stroke, px, py, text } of placed) {
+      ctx.strokeStyle = stroke;
+      ctx.lineWidth = 2 * ratio;
+      ctx.beginPath();
+      ctx.arc(px, py, 4 * ratio, 0, 2 * Math.PI);
+      ctx.stroke();
+      const w = ctx.measureText(text).width;
+      const tx = Math.min(Math.max(px - w / 2, u.bbox.left + 2), u.bbox.left + u.bbox.width - w - 2);
+      // Outside the bend, over a crest and under a trough; inside it only where there is no room outside.
+      const over = py - 9 * ratio;
+      const under = py + 20 * ratio;
+      const inBox = (y: number): boolean => y - 13 * ratio > u.bbox.top && y + 4 * ratio < u.bbox.top + u.bbox.height;
+      const ty = (py < middle ? [over, under] : [under, over]).find(inBox);
+      const crowded = written.some(
+        (o) => Math.abs(o.y - (ty ?? 0)) < 15 * ratio && tx < o.x + o.w + 6 && o.x < tx + w + 6,
+      );
+      if (ty === undefined || crowded) continue;
+      written.push({ x: tx, y: ty, w });
+      ctx.strokeStyle = colours.paper;
+      ctx.lineWidth = 4 * ratio;
+      ctx.strokeText(text, tx, ty);
+      ctx.fillStyle = colours.ink;
+      ctx.fillText(text, tx, ty);
     }
     ctx.restore();
   }

@@ -10,6 +10,8 @@ export interface Scale {
 }
 
 const M_PER_FOOT = 0.3048;
+/** A pound-force is what it gives a pound, m/s², exact by definition. */
+const STANDARD_GRAVITY = 9.80665;
 
 /** Both units at once would crowd an axis: then it is metric. */
 export function scaleOf(unit: Unit, units: Units): Scale {
@@ -21,6 +23,10 @@ export function scaleOf(unit: Unit, units: Units): Scale {
       return inches ? { factor: 1 / M_PER_FOOT, unit: 'ft/s', decimals: 2 } : { factor: 1, unit: 'm/s', decimals: 2 };
     case 'm/s²':
       return inches ? { factor: 1 / M_PER_FOOT, unit: 'ft/s²', decimals: 0 } : { factor: 1, unit: 'm/s²', decimals: 0 };
+    case 'N/kg':
+      return inches
+        ? { factor: 1 / STANDARD_GRAVITY, unit: 'lbf/lb', decimals: 2 }
+        : { factor: 1, unit: 'N/kg', decimals: 1 };
     case '°':
       return { factor: 1, unit: '°', decimals: 1 };
     case '':

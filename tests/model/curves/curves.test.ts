@@ -2,11 +2,20 @@
 import { describe, expect, it } from 'vitest';
 import { layOut } from '../../../src/assembly/layOut.ts';
 import type { BuildDocument } from '../../../src/build/document.ts';
+import type { MotionMeasures } from '../../../src/core/kinematics/motionMeasures.ts';
 import type { SliderCrank } from '../../../src/core/kinematics/sliderCrank.ts';
 import { comparisonsOf, engineOf } from '../../../src/model/curves/compare.ts';
 import { csvOf } from '../../../src/model/curves/csv.ts';
 import { accelerationParts, DEGREES, motionLine, valueAt } from '../../../src/model/curves/lines.ts';
-import { againstRatio, MEASURES } from '../../../src/model/curves/measured.ts';
+import {
+  againstRatio,
+  type Held,
+  keyOf,
+  MEASURES,
+  measuresOverRatios,
+  RATIOS,
+} from '../../../src/model/curves/measured.ts';
+import { toTheEnd } from '../../../src/model/pieces/kind.ts';
 import { changed } from '../../support/changed.ts';
 import { exampleSingle, exampleV8 } from '../../support/exampleBuild.ts';
 
@@ -31,7 +40,14 @@ describe('a curve', () => {
   });
 
   it('has its marks where no sample is beyond them', () => {
-    for (const of of ['speed', 'acceleration', 'rod angle', 'side force share', 'difference from harmonic'] as const) {
+    for (const of of [
+      'speed',
+      'acceleration',
+      'rod angle',
+      'side force share',
+      'side force of inertia',
+      'difference from harmonic',
+    ] as const) {
       const { values, marks } = motionLine(X, cylinder, of, 1500);
       const own = marks.map((m) => m.value);
       const span = Math.max(...own) - Math.min(...own);
@@ -164,15 +180,29 @@ describe('a dimension varied', () => {
 });
 
 describe('against rod ratio', () => {
-  it('the curve goes through the marks of the engines there are', () => {
+  it('the curve of each stroke goes through the mark of its own engine; of two with the same stroke one has the curve', () => {
     const other = layOut(doc, doc.replaced).cylinders[0]!;
+    const longer = { ...cylinder.slider, rodLengthMm: l + 8 };
+    const compared = [cylinder.slider, other.slider, longer].map((slider, look) => ({ name: `${look}`, look, slider }));
+    const known = new Map<string, readonly MotionMeasures[]>();
+    const over = (held: Held) => known.get(keyOf(held)) ?? toTheEnd(measuresOverRatios(held));
+    for (const { slider } of compared) {
+      const held = { ...slider, withinMm: 2.5 };
+      known.set(keyOf(held), over(held));
+    }
+    expect(known.size).toBe(2);
     for (const measure of MEASURES.slice(2)) {
-      const { ratios, line } = againstRatio(measure, cylinder, [cylinder, other], 2.5, 1500);
-      const mark = line.marks[0]!;
-      const k = ratios.findIndex((ratio) => ratio > mark.deg);
-      const part = (mark.deg - ratios[k - 1]!) / (ratios[k]! - ratios[k - 1]!);
-      const on = line.values[k - 1]! + part * (line.values[k]! - line.values[k - 1]!);
-      expect(Math.abs(on - mark.value), measure.name).toBeLessThan(1e-3 * Math.abs(mark.value));
+      const lines = againstRatio(measure, compared, 2.5, over, 1500);
+      for (const line of lines) {
+        const mark = line.marks[0]!;
+        const { values } = line === lines[2] ? lines[0]! : line;
+        const k = RATIOS.findIndex((ratio) => ratio > mark.deg);
+        const part = (mark.deg - RATIOS[k - 1]!) / (RATIOS[k]! - RATIOS[k - 1]!);
+        const on = values[k - 1]! + part * (values[k]! - values[k - 1]!);
+        expect(Math.abs(on - mark.value), measure.name).toBeLessThan(1e-3 * Math.abs(mark.value));
+        expect(line.at(mark.deg).value).toBeCloseTo(mark.value, 9);
+      }
+      expect(lines[2]!.values.every(Number.isNaN)).toBe(true);
     }
   });
 });
