@@ -86,6 +86,17 @@ export function layDesign(doc: BuildDocument, assemblyName: string, before: Desi
   };
 }
 
+/** Whether the valves of two designs are the same, but for the crowns they meet: block, camshaft and valvetrain are all that they depend on. */
+export function sameValves(a: Design, b: Design): boolean {
+  return (
+    a.doc.block === b.doc.block &&
+    a.assembly.own === b.assembly.own &&
+    a.assembly.camshaft === b.assembly.camshaft &&
+    a.assembly.valvetrain === b.assembly.valvetrain &&
+    topOf(a.cylinders) === topOf(b.cylinders)
+  );
+}
+
 /** True TDC of cylinder 1 from where its pin is in line, which the camshaft is set by: with an offset it moves with stroke and rod length. */
 function topOf(cylinders: readonly Cylinder[]): number {
   return cylinders[0]!.firingTdcRad - cylinders[0]!.firingPinRad;

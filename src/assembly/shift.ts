@@ -172,7 +172,32 @@ function roundShiftMm(a: RoundLayer, b: RoundLayer, frame: Frame): number {
   return frame.originMm + Math.max(0, ...p.heightsMm.map((y, k) => Math.abs(y - q.heightsMm[k]!)));
 }
 
+/** What was found last for an outline: cheeks share one, and so do rods. */
+const lastShift = new WeakMap<
+  Outline,
+  { readonly other: Outline; readonly frames: readonly Frame[]; readonly mm: number }
+>();
+
 function outlineShiftMm(a: Outline, b: Outline, frames: readonly Frame[]): number {
+  const last = lastShift.get(a);
+  if (last !== undefined && last.other === b && sameFrames(last.frames, frames)) return last.mm;
+  const mm = piecesShiftMm(a, b, frames);
+  lastShift.set(a, { other: b, frames, mm });
+  return mm;
+}
+
+function sameFrames(a: readonly Frame[], b: readonly Frame[]): boolean {
+  return (
+    a.length === b.length &&
+    a.every((f, k) => {
+      const g = b[k]!;
+      return f.y0Mm === g.y0Mm && f.y1Mm === g.y1Mm && f.originMm === g.originMm && f.turnRad === g.turnRad;
+    })
+  );
+}
+
+function piecesShiftMm(a: Outline, b: Outline, frames: readonly Frame[]): number {
+  if (a === b && frames.some((f) => f.originMm === 0 && f.turnRad === 0 && f.y0Mm === f.y1Mm)) return 0;
   const n = a.pieces.length;
   if (n !== b.pieces.length) return Number.POSITIVE_INFINITY;
   let most = 0;
@@ -197,18 +222,23 @@ function pieceShiftMm(p: Piece, q: Piece, frames: readonly Frame[]): number {
   let least = Number.POSITIVE_INFINITY;
   for (const f of frames) {
     const cy0 = p.cy - f.y0Mm;
-    const centre = Math.hypot(q.cx - p.cx, q.cy - f.y1Mm - cy0);
-    least = Math.min(least, f.originMm + centre + round + f.turnRad * (Math.hypot(p.cx, cy0) + p.r));
+    const centre = length(q.cx - p.cx, q.cy - f.y1Mm - cy0);
+    least = Math.min(least, f.originMm + centre + round + f.turnRad * (length(p.cx, cy0) + p.r));
   }
   return least;
+}
+
+/** Math.hypot guards against overflow that lengths of an engine never come near, and takes ten times as long. */
+function length(dx: number, dy: number): number {
+  return Math.sqrt(dx * dx + dy * dy);
 }
 
 function pointShiftMm(x0: number, y0: number, x1: number, y1: number, frames: readonly Frame[]): number {
   let least = Number.POSITIVE_INFINITY;
   for (const f of frames) {
     const v0 = y0 - f.y0Mm;
-    const moved = Math.hypot(x1 - x0, y1 - f.y1Mm - v0);
-    least = Math.min(least, f.originMm + moved + f.turnRad * Math.hypot(x0, v0));
+    const moved = length(x1 - x0, y1 - f.y1Mm - v0);
+    least = Math.min(least, f.originMm + moved + f.turnRad * length(x0, v0));
   }
   return least;
 }

@@ -160,7 +160,7 @@ function dive(
   let top = 0;
   for (let i = 0; i < diver.n; i++) {
     const k = pieceLengthMm(diver, i) / 2;
-    STACK.set([i, k, k, middle, half], top);
+    push(top, i, k, k, middle, half);
     top += CELL;
   }
   const turn = md.turnSpeed + mh.turnSpeed;

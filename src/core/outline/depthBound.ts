@@ -64,7 +64,9 @@ export function outsideBound(
   const second = Math.abs(nx * tx + ny * ty) * k + Math.abs(nx * vx + ny * vy) * h + e;
   if (around === CONVEX_THERE) return Math.max(-sd + second + SMOOTH_ROUNDING_MM, -stray);
   const o = around * STRIDE;
-  const d = Math.hypot(px - host.at[o + CX]!, py - host.at[o + CY]!);
+  const cx = px - host.at[o + CX]!;
+  const cy = py - host.at[o + CY]!;
+  const d = Math.sqrt(cx * cx + cy * cy);
   return Math.max(-sd + second + (stray * stray) / (2 * d), -stray);
 }
 
@@ -77,40 +79,52 @@ function pieceAround(f: FlatOutline, px: number, py: number, withinMm: number): 
   let first = -1;
   let second = -1;
   for (let i = 0; i < n; i++) {
-    if (pieceDistance(f, i, px, py) > withinMm) continue;
+    if (!isWithin(f, i, px, py, withinMm)) continue;
     if (first < 0) first = i;
     else if (second < 0) second = i;
     else return NOT_SIMPLE;
   }
   if (first < 0) return NOT_SIMPLE;
-  const convex = (i: number): boolean => kind[i] === LINE || kind[i] === CONVEX;
-  const near = (i: number): boolean => Math.hypot(px - at[i * STRIDE + X0]!, py - at[i * STRIDE + Y0]!) <= withinMm;
   if (second < 0) {
     // Both its ends belong to its neighbours as well, which are not near.
-    return convex(first) ? CONVEX_THERE : first;
+    return isConvex(kind, first) ? CONVEX_THERE : first;
   }
   // The joint is the start of the later of the two: `second` after `first`, or `first` after the last.
   const joint = second === first + 1 ? second : first === 0 && second === n - 1 ? first : -1;
-  if (joint < 0 || n < 3 || !convex(first) || !convex(second)) return NOT_SIMPLE;
-  return near(joint) && at[joint * STRIDE + CORNER]! >= 0 ? CONVEX_THERE : NOT_SIMPLE;
+  if (joint < 0 || n < 3 || !isConvex(kind, first) || !isConvex(kind, second)) return NOT_SIMPLE;
+  const o = joint * STRIDE;
+  const dx = px - at[o + X0]!;
+  const dy = py - at[o + Y0]!;
+  return dx * dx + dy * dy <= withinMm * withinMm && at[o + CORNER]! >= 0 ? CONVEX_THERE : NOT_SIMPLE;
 }
 
-/** Distance of a point to one piece, its ends included. */
-function pieceDistance(f: FlatOutline, i: number, px: number, py: number): number {
-  const { at, kind, n } = f;
+function isConvex(kind: Uint8Array, i: number): boolean {
+  return kind[i] === LINE || kind[i] === CONVEX;
+}
+
+/** Whether a point is no farther than `withinMm` from one piece, its ends included; the box that holds the piece tells most apart. */
+function isWithin(f: FlatOutline, i: number, px: number, py: number, withinMm: number): boolean {
+  const { at, boxes, kind } = f;
+  const b = 4 * i;
+  const reach = withinMm * withinMm;
+  const ex = Math.max(boxes[b]! - px, 0, px - boxes[b + 1]!);
+  const ey = Math.max(boxes[b + 2]! - py, 0, py - boxes[b + 3]!);
+  if (ex * ex + ey * ey > reach) return false;
   const o = i * STRIDE;
-  const q = ((i + 1) % n) * STRIDE;
-  const ends = Math.min(Math.hypot(px - at[o + X0]!, py - at[o + Y0]!), Math.hypot(px - at[q + X0]!, py - at[q + Y0]!));
+  const dx = px - at[o + X0]!;
+  const dy = py - at[o + Y0]!;
+  if (dx * dx + dy * dy <= reach) return true;
+  const fx = px - at[o + X1]!;
+  const fy = py - at[o + Y1]!;
+  if (fx * fx + fy * fy <= reach) return true;
   if (kind[i] === LINE) {
-    const dx = px - at[o + X0]!;
-    const dy = py - at[o + Y0]!;
     const t = dx * at[o + TX]! + dy * at[o + TY]!;
-    return t > 0 && t < at[o + LEN]! ? Math.abs(dx * at[o + NX]! + dy * at[o + NY]!) : ends;
+    return t > 0 && t < at[o + LEN]! && Math.abs(dx * at[o + NX]! + dy * at[o + NY]!) <= withinMm;
   }
   const ux = px - at[o + CX]!;
   const uy = py - at[o + CY]!;
   const inSector = ux * at[o + E1X]! + uy * at[o + E1Y]! < 0 && ux * at[o + E2X]! + uy * at[o + E2Y]! < 0;
-  return inSector ? Math.min(ends, Math.abs(Math.hypot(ux, uy) - at[o + R]!)) : ends;
+  return inSector && Math.abs(Math.sqrt(ux * ux + uy * uy) - at[o + R]!) <= withinMm;
 }
 
 /** Bound on the distance of the cell's points to the host's outline, through the place nearest to p0 (see the head). */

@@ -1,7 +1,7 @@
 /** What holds for all designs of a map: the build as it stands laid out, and its pairs, alike ones taken together. */
 import { alongTheShaft } from '../../assembly/along.ts';
 import type { Design } from '../../assembly/design.ts';
-import { bodyAt, bodyCount, layDesign } from '../../assembly/design.ts';
+import { bodyAt, bodyCount, layDesign, sameValves } from '../../assembly/design.ts';
 import { mm } from '../../assembly/dims.ts';
 import type { Body, Pair } from '../../assembly/engine.ts';
 import { layPairs } from '../../assembly/pairs.ts';
@@ -24,6 +24,8 @@ export interface Entry {
   readonly pair: Pair;
   /** A rod and its own piston. */
   readonly own: boolean;
+  /** A valve and its piston. */
+  readonly valve: boolean;
   readonly a: number;
   readonly b: number;
   /** What its gap must be for a margin of nothing: limit and allowance. */
@@ -86,6 +88,7 @@ export function entriesOf(laid: Laid, allowance: number | null, others: readonly
         id: pair.id,
         pair,
         own: pair.kind === 'rod-piston',
+        valve: pair.head !== undefined,
         a: place.get(pair.a)!,
         b: place.get(pair.b)!,
         neededMm: pair.limitMm + (assumed ? (allowance ?? 0) : 0),
@@ -113,13 +116,15 @@ export function shiftsBetween(from: Laid, to: Laid): (entry: Entry) => Fallen {
     return moved;
   };
   const pairs = new Map<string, Fallen>();
-  return ({ id, own, a, b }) => {
+  return ({ id, own, valve, a, b }) => {
     let fallen = pairs.get(id);
     if (fallen === undefined) {
       const swung = own ? swingShiftsMm([from.body(a), to.body(a)], [from.body(b), to.body(b)]) : undefined;
-      // A valve meets the crown with its pockets, which no layer shows: only its height may differ.
-      const crowned = from.body(a).kind !== 'valve' || sameCrown(from.design, to.design);
-      const p = !crowned ? UNKNOWN : swung === undefined ? of(a) : movedBy(swung.rod);
+      const p = valve
+        ? valveMoved(from.design, to.design, () => of(a))
+        : swung === undefined
+          ? of(a)
+          : movedBy(swung.rod);
       const q = swung === undefined ? of(b) : movedBy(swung.piston);
       fallen = {
         ofLayers: (la, lb) => (p.shifts?.[la] ?? 0) + (q.shifts?.[lb] ?? 0),
@@ -129,6 +134,12 @@ export function shiftsBetween(from: Laid, to: Laid): (entry: Entry) => Fallen {
     }
     return fallen;
   };
+}
+
+/** A valve meets the crown with its pockets, which no layer shows: only its height may differ. */
+function valveMoved(from: Design, to: Design, laidOut: () => Moved): Moved {
+  if (!sameCrown(from, to)) return UNKNOWN;
+  return sameValves(from, to) ? movedBy(null) : laidOut();
 }
 
 const UNKNOWN: Moved = { shifts: null, mostMm: Number.POSITIVE_INFINITY };
