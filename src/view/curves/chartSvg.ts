@@ -6,12 +6,15 @@ import { said, tick } from './scale.ts';
 import { hexColours, lookOf } from './strokes.ts';
 
 const WIDTH = 960;
-const HEIGHT = 600;
+/** Where the axis of crank angle lies; the key stands below it, as long as it needs. */
+const AXIS = 474;
 const LEFT = 84;
 const RIGHT = 24;
 const TOP = 24;
 const BOTTOM = 60;
 const KEY_ROW = 22;
+/** So that drawings of a few curves are of one size. */
+const LEAST_ROWS = 3;
 const SIZE = 13;
 
 /** Round steps of an axis: 1, 2 or 5 times a power of ten, about as many as wanted. */
@@ -33,7 +36,8 @@ export function chartSvg(
   const y0 = Math.floor(least / step) * step;
   const y1 = Math.max(Math.ceil(greatest / step) * step, y0 + step);
   const [x0, x1] = [x[0]!, x.at(-1)!];
-  const bottom = HEIGHT - BOTTOM - lines.length * KEY_ROW;
+  const bottom = AXIS;
+  const height = bottom + BOTTOM + Math.max(LEAST_ROWS, lines.length) * KEY_ROW;
   const atX = (v: number): number => LEFT + ((v - x0) / (x1 - x0)) * (WIDTH - LEFT - RIGHT);
   const atY = (v: number): number => bottom - ((v - y0) / (y1 - y0)) * (bottom - TOP);
   const pen = new SvgPen();
@@ -88,7 +92,7 @@ export function chartSvg(
     turnDeg: -90,
   });
   return (
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${HEIGHT}" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img">` +
-    `<title>${escaped(title)}</title><rect width="${WIDTH}" height="${HEIGHT}" fill="${hex(ink.paper)}"/>\n${pen.elements()}</svg>`
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${height}" viewBox="0 0 ${WIDTH} ${height}" role="img">` +
+    `<title>${escaped(title)}</title><rect width="${WIDTH}" height="${height}" fill="${hex(ink.paper)}"/>\n${pen.elements()}</svg>`
   );
 }
