@@ -43,20 +43,26 @@ async function scriptOf(file) {
   return new vm.Script(wrapped, { filename: `${file}.cjs` });
 }
 
-/** The tests of a file, by name with a number where a name comes again. */
-function testsOf(file, script) {
+/**
+ * The tests of a file, by name with a number where a name comes again. `entered` is told which part of the file is being evaluated
+ * beside its tests: the whole, or a group; a test belongs to some of them.
+ */
+function testsOf(file, script, entered = () => {}) {
   const found = new Map();
   const groups = [];
+  const parts = () => [...groups.keys(), groups.length].map((n) => ['part of', file, ...groups.slice(0, n)].join(' '));
   const test = (name, body) => {
     const whole = [...groups, name].join(' ');
     let id = `${file} ${whole}`;
     for (let again = 2; found.has(id); again++) id = `${file} ${whole} (${again})`;
-    found.set(id, { id, name: whole, file, body });
+    found.set(id, { id, name: whole, body, parts: parts() });
   };
   const describe = (name, body) => {
     groups.push(name);
+    entered(parts().at(-1));
     body();
     groups.pop();
+    entered(parts().at(-1));
   };
   const each = (into) => (cases) => (name, body) => {
     cases.forEach((one, i) => {
@@ -67,7 +73,9 @@ function testsOf(file, script) {
   test.each = each(test);
   globalThis.onTrial = { describe, it: test, test, expect };
   const module = { exports: {} };
+  entered(parts().at(-1));
   script.runInThisContext()(module.exports, createRequire(file), module, file, resolve(file, '..'));
+  entered(undefined);
   return found;
 }
 
@@ -89,37 +97,64 @@ class InProcess {
   async dryRun() {
     const tests = [];
     for (const [file, script] of this.#scripts) {
-      for (const { id, name, body } of testsOf(file, script).values()) {
+      const found = testsOf(file, script, (part) => {
+        this.#ns.currentTestId = part;
+      });
+      for (const { id, name, body } of found.values()) {
         this.#ns.currentTestId = id;
         const result = await run(body);
         this.#ns.currentTestId = undefined;
+        this.#tookMs.set(id, result.timeSpentMs);
         tests.push({ id, name, fileName: file, ...result });
       }
+      this.#shareOut(found);
     }
     return { status: DryRunStatus.Complete, tests, mutantCoverage: this.#ns.mutantCoverage };
+  }
+
+  /** What was reached while a part of a file was evaluated counts as reached by every test in it. */
+  #shareOut(found) {
+    const { perTest } = this.#ns.mutantCoverage;
+    const all = new Set();
+    for (const { id, parts } of found.values()) {
+      for (const part of parts) {
+        all.add(part);
+        for (const [mutant, times] of Object.entries(perTest[part] ?? {})) {
+          perTest[id] ??= {};
+          perTest[id][mutant] = (perTest[id][mutant] ?? 0) + times;
+        }
+      }
+    }
+    for (const part of all) delete perTest[part];
   }
 
   async mutantRun({ activeMutant, testFilter, hitLimit }) {
     const wanted = new Set(testFilter);
     const files = [...this.#scripts.keys()].filter((file) => [...wanted].some((id) => id.startsWith(`${file} `)));
-    const tests = files.flatMap((file) =>
-      [...testsOf(file, this.#scripts.get(file)).values()].filter(({ id }) => wanted.has(id)),
-    );
-    tests.sort((a, b) => (this.#tookMs.get(a.id) ?? 0) - (this.#tookMs.get(b.id) ?? 0));
+    const off = { activeMutant: undefined, hitCount: undefined, hitLimit: undefined };
     Object.assign(this.#ns, {
       activeMutant: activeMutant.id,
       hitCount: hitLimit === undefined ? undefined : 0,
       hitLimit,
     });
     const results = [];
-    for (const { id, name, body } of tests) {
-      const result = await run(body);
-      this.#tookMs.set(id, result.timeSpentMs);
-      results.push({ id, name, ...result });
-      if (result.status === TestStatus.Failed) break;
+    try {
+      const tests = files.flatMap((file) => [...testsOf(file, this.#scripts.get(file)).values()]);
+      const drawn = tests.filter(({ id }) => wanted.has(id));
+      drawn.sort((a, b) => (this.#tookMs.get(a.id) ?? 0) - (this.#tookMs.get(b.id) ?? 0));
+      for (const { id, name, body } of drawn) {
+        const result = await run(body);
+        this.#tookMs.set(id, result.timeSpentMs);
+        results.push({ id, name, ...result });
+        if (result.status === TestStatus.Failed) break;
+      }
+    } catch (error) {
+      // A file that can't even be evaluated: all of its tests fail.
+      const [id] = wanted;
+      results.push({ id, name: id, timeSpentMs: 0, status: TestStatus.Failed, failureMessage: String(error) });
     }
     const { hitCount } = this.#ns;
-    Object.assign(this.#ns, { activeMutant: undefined, hitCount: undefined, hitLimit: undefined });
+    Object.assign(this.#ns, off);
     return toMutantRunResult(
       determineHitLimitReached(hitCount, hitLimit) ?? { status: DryRunStatus.Complete, tests: results },
     );

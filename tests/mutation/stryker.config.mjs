@@ -12,8 +12,6 @@ export default {
   tempDirName: '.mutation',
   // Words are for readers: changed texts are looked at by the tests of words, not here.
   mutator: { excludedMutations: ['StringLiteral'] },
-  // What is only worked out once while a module loads can't be switched on for single tests.
-  ignoreStatic: true,
   timeoutMS: 20000,
   reporters: ['json', 'progress-append-only'],
   jsonReporter: { fileName: process.env.REPORT },

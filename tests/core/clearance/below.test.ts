@@ -8,6 +8,7 @@ import { crankMotion, fixedMotion } from '../../../src/core/kinematics/motions.t
 import { flatten } from '../../../src/core/outline/flat.ts';
 import { gapOf } from '../../oracle/plane.ts';
 import { between, box, bulged, disc, seeded } from '../../oracle/random.ts';
+import { fewer } from '../../support/fewer.ts';
 import { type Kind, randomMoving, sector, slider } from './movers.ts';
 
 const TURN = 2 * Math.PI;
@@ -219,11 +220,13 @@ const KINDS: readonly (readonly [Kind, Kind])[] = [
   ['rod', 'fixed'],
   ['piston', 'rod'],
 ];
-const SAMPLES = 90;
+const SAMPLES = fewer(90, 30);
 
 describe('against trying points at many angles', () => {
   const met = { below: 0, clear: 0, arcs: 0 };
-  const cases = KINDS.flatMap(([a, b], k) => Array.from({ length: 6 }, (_, n) => [a, b, 700 * (k + 1) + n] as const));
+  const cases = KINDS.flatMap(([a, b], k) =>
+    Array.from({ length: fewer(6, 1) }, (_, n) => [a, b, 700 * (k + 1) + n] as const),
+  );
   test.each(cases)('%s and %s, seed %d', (kindA, kindB, seed) => {
     const random = seeded(seed);
     const s = slider(random);
@@ -250,8 +253,8 @@ describe('against trying points at many angles', () => {
   });
 
   test('the samples hold both', () => {
-    expect(met.below).toBeGreaterThan(300);
-    expect(met.clear).toBeGreaterThan(300);
-    expect(met.arcs).toBeGreaterThan(30);
+    expect(met.below).toBeGreaterThan(fewer(300, 0));
+    expect(met.clear).toBeGreaterThan(fewer(300, 0));
+    expect(met.arcs).toBeGreaterThan(fewer(30, 0));
   });
 });

@@ -8,6 +8,7 @@ import {
   newDirections,
 } from '../../../src/core/clearance/headAndCrown.ts';
 import { headPoints } from '../../../src/core/clearance/headPlaces.ts';
+import { fewer } from '../../support/fewer.ts';
 
 const DEG = Math.PI / 180;
 
@@ -137,13 +138,14 @@ function distanceToCrown(s: HeadAndCrown, p: P3): number {
 }
 
 it('against points tried in space, leaning stems and pockets beside the valve among them', () => {
+  const CASES = fewer(12, 2);
   let seed = 11;
   const any = (low: number, high: number): number => {
     seed = (seed * 16807) % 2147483647;
     return low + (seed / 2147483647) * (high - low);
   };
   let [tried, walls, edges] = [0, 0, 0];
-  for (let k = 0; k < 400 && tried < 12; k++) {
+  for (let k = 0; k < 400 && tried < CASES; k++) {
     const lean = any(-24, 24) * DEG;
     const radiusMm = any(24.5, 28);
     const depth = any(1, 6);
@@ -172,6 +174,6 @@ it('against points tried in space, leaning stems and pockets beside the valve am
     expect(gap.mm).toBeLessThan(least + 0.01);
     expect(gap.mm).toBeGreaterThan(least - 0.12);
   }
-  expect(tried).toBe(12);
-  expect(walls + edges).toBeGreaterThan(3);
+  expect(tried).toBe(CASES);
+  expect(walls + edges).toBeGreaterThan(fewer(3, -1));
 });

@@ -29,7 +29,7 @@ import {
   inertiaSideForcePerRad2Mm,
   sideForceShare,
 } from '../../../src/core/kinematics/sideForce.ts';
-import type { SliderCrank } from '../../../src/core/kinematics/sliderCrank.ts';
+import { type SliderCrank, strokeTravelledMm } from '../../../src/core/kinematics/sliderCrank.ts';
 import { alphasBelowTdc, belowTdcAfterMm, dwellAtBdc, dwellAtTdc } from '../../../src/core/kinematics/travel.ts';
 import { rootsOverTurn, type SmoothTurn } from '../../../src/core/kinematics/turnRoots.ts';
 import { newPose } from '../../../src/core/plane/pose.ts';
@@ -273,6 +273,17 @@ describe('angles of a travel', () => {
       }
       for (const bad of [-1e-9, travel + 1e-9, Number.NaN])
         expect(() => alphasBelowTdc(s, bad)).toThrow(/can't be reached/);
+      // All of it is within reach, and dwells begin before their dead centre and end after it, as far apart as they say.
+      expect(alphasBelowTdc(s, strokeTravelledMm(s)).downAlphaRad).toBeCloseTo(bdc, 6);
+      for (const [dwell, centre] of [
+        [dwellAtTdc(s, 2), tdc],
+        [dwellAtBdc(s, 2), bdc],
+      ] as const) {
+        expect(dwell.toAlphaRad - dwell.fromAlphaRad).toBeCloseTo(dwell.dwellRad, 12);
+        expect(dwell.fromAlphaRad < centre && centre < dwell.toAlphaRad).toBe(true);
+        for (const a of [dwell.fromAlphaRad, dwell.toAlphaRad])
+          expect(Math.abs(height(s, a) - height(s, centre))).toBeCloseTo(2, 9);
+      }
       for (const dwell of [dwellAtTdc, dwellAtBdc])
         for (const bad of [0, travel + 1e-9, Number.NaN]) expect(() => dwell(s, bad)).toThrow(/from a dead centre/);
     }

@@ -12,7 +12,7 @@ import {
   speedUpToLift,
 } from '../../../src/core/lobe/liftLaw.ts';
 import { flankBounds, pathCurvaturePerMm, surfaceAt } from '../../../src/core/lobe/lobeProfile.ts';
-import { checkLobe, type LobeSpec, lobeLaw, mirrorLobe } from '../../../src/core/lobe/lobeSpec.ts';
+import { checkLobe, type LobeSpec, lobeLaw, lobeLawOf, mirrorLobe } from '../../../src/core/lobe/lobeSpec.ts';
 import { type TableLaw, tableExtremes, tableSpeedUpTo } from '../../../src/core/lobe/tableLaw.ts';
 
 const DEG = Math.PI / 180;
@@ -309,6 +309,40 @@ describe('a curve through readings', () => {
     expect([found.h1, found.h2, found.h3]).toEqual([expect.closeTo(2 / 3, 12), 2, 3]);
     expect(found.leastLiftPlusAccelMm).toBeCloseTo(2 / 3 - 2, 12);
     expect(found.leastMm).toBe(0);
+  });
+});
+
+describe('splines by hand', () => {
+  it('a stretch of a parabola has its greatest lift inside: coefficients 9 - (j - 2.5)² make 9 - 1/3', () => {
+    const coefs = [0, 1, 2, 3, 4, 5].map((j) => 9 - (j - 2.5) ** 2);
+    const found = tableExtremes({ coefs, stepRad: 0.2, closingRad: 0.8 });
+    expect(found.greatestMm).toBeCloseTo(9 - 1 / 3, 12);
+    expect(found.greatestAtRad).toBeCloseTo(4.5 * 0.2 - 0.8, 12);
+  });
+
+  it('a second hump of a flank does not count as above the lift', () => {
+    // Humps at psi 0 and .4, each 1/6 high a step of .1 from its middle, and nothing between them at .2.
+    const law: TableLaw = {
+      name: 'table',
+      liftMm: 2 / 3,
+      openingRad: 0.6,
+      closingRad: 0.6,
+      stepRad: 0.1,
+      coefs: [0, 0, 0, 0, 1, 0, 0, 0, 1],
+    };
+    expect(crankAboveLiftRad(law, 1 / 6)).toBeCloseTo(0.4, 9);
+  });
+
+  it('a table that no curve can follow has no law', () => {
+    const psiRad = Array.from({ length: 41 }, (_, k) => (k - 20) * 4 * DEG);
+    const liftMm = psiRad.map((p, k) => (Math.abs(p) > 1 ? 0 : 5 + (k % 2)));
+    const lobe = { baseRadiusMm: 20, follower: { kind: 'flat' }, table: { psiRad, liftMm, withinMm: 1e-6 } } as const;
+    // Two readings at one angle, a millimetre apart.
+    const torn = {
+      ...lobe,
+      table: { ...lobe.table, psiRad: psiRad.map((p, k) => (k === 21 ? psiRad[20]! + 1e-12 : p)) },
+    };
+    expect(() => lobeLawOf(torn)).toThrow(/too rough to follow/);
   });
 });
 
