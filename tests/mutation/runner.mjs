@@ -90,7 +90,11 @@ class InProcess {
 
   async init() {
     process.env.ON_TRIAL = 'yes';
-    const files = AREAS[process.env.AREA].tests.flatMap((pattern) => filesOf(pattern)).sort();
+    const { tests, except } = AREAS[process.env.AREA];
+    const files = tests
+      .flatMap((pattern) => filesOf(pattern))
+      .filter((file) => !except?.some((end) => file.endsWith(end)));
+    files.sort();
     for (const file of files) this.#scripts.set(file, await scriptOf(file));
   }
 
