@@ -16,7 +16,7 @@ export interface Side {
   readonly back: () => boolean;
 }
 
-const WIDE = '(min-width: 1100px)';
+const WIDE = '(min-width: 68.75em)';
 
 /** Most tabs in a row: four names of ten letters fit beside one another in 320 px. */
 const MOST_IN_A_ROW = 4;

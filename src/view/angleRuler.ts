@@ -10,6 +10,7 @@ import { bodiesInView, chosenCylinder, isMoving, leadingGaps, pairsInView } from
 import { ribbonPieces } from './ribbon.ts';
 import { NAME_LINE_PX, nameLines, nameText } from './ribbonName.ts';
 import { type RulerScale, rulerMarks, SCALE_PX } from './rulerMarks.ts';
+import { textScale } from './textScale.ts';
 import {
   bdcAfterTdcRad,
   crankAngleAt,
@@ -26,6 +27,7 @@ const NARROW_PX = 640;
 const HANDLE_TOP_PX = 1;
 const HANDLE_PX = 21;
 const EDGE_PX = 14;
+const LEAST_PX = 150;
 /** Between a name and its ribbon. */
 const NAME_GAP_PX = 14;
 /** Height of a row with a name on one line: for a mouse, and for a finger or with the name above its ribbon. */
@@ -75,7 +77,13 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
   let marksMade = '';
   const namesMade = new Map<string, readonly string[]>();
   // As last measured: asking the page at each change would make it lay everything out anew.
-  let hostWidth = Math.max(host.clientWidth, 200);
+  let scaled = textScale();
+  let hostWidth = widthNow();
+
+  /** Room across, in px of the drawing. */
+  function widthNow(): number {
+    return Math.max(host.clientWidth / scaled, LEAST_PX);
+  }
 
   function measure(): void {
     const width = hostWidth;
@@ -158,7 +166,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
   function show(state: State): void {
     measure();
     const cylinder = chosenCylinder(state);
-    const most = measures.narrow ? 2 : Math.max(2, Math.min(5, Math.floor((innerHeight - 600) / 95)));
+    const most = measures.narrow ? 2 : Math.max(2, Math.min(5, Math.floor((innerHeight / scaled - 600) / 95)));
     const leading = leadingGaps(state, pairsInView(state.engine, bodiesInView(state)), most);
     shownGaps = (isMoving(state) && inSameRows(state.gaps)) || leading;
     const { narrow, left, right } = measures;
@@ -169,7 +177,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
     rowPx = wrapped && (narrow || oneLine < 2 * NAME_LINE_PX) ? oneLine + NAME_LINE_PX - (narrow ? 0 : 3) : oneLine;
     const height = SCALE_PX + shownGaps.length * rowPx + 4;
     drawing.setAttribute('viewBox', `0 0 ${measures.width} ${height}`);
-    drawing.setAttribute('height', String(height));
+    drawing.setAttribute('height', String(height * scaled));
     scaleHit.setAttribute('x', String(measures.left - EDGE_PX));
     scaleHit.setAttribute('width', String(measures.right - measures.left + 2 * EDGE_PX));
     drawMarks(cylinder);
@@ -225,7 +233,7 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
 
   let dragging: number | null = null;
   const angleUnder = (event: PointerEvent) => {
-    const x = event.clientX - drawing.getBoundingClientRect().left;
+    const x = (event.clientX - drawing.getBoundingClientRect().left) / scaled;
     const part = (x - measures.left) / (measures.right - measures.left);
     return Math.min(Math.max(part, 0), 0.9999) * cycle();
   };
@@ -263,7 +271,8 @@ export function createAngleRuler(host: HTMLElement, store: Store): { destroy(): 
 
   show(store.state);
   const watchSize = new ResizeObserver(() => {
-    hostWidth = Math.max(host.clientWidth, 200);
+    scaled = textScale();
+    hostWidth = widthNow();
     namesMade.clear();
     if (hostWidth !== measures.width) show(store.state);
   });

@@ -4,19 +4,8 @@
  */
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, it } from 'vitest';
-import { PAGES } from '../../src/app/pages/table.ts';
-import { axeFinds, cutOff, sidewaysFinds, smallTargets } from '../support/access.ts';
-import {
-  frames,
-  launch,
-  leaveWhole,
-  type Opened,
-  openPage,
-  openWhole,
-  type PageWindow,
-  settled,
-  WIDE,
-} from '../support/browser.ts';
+import { axeFinds, cutOff, sidewaysFinds, smallTargets, walkScreens } from '../support/access.ts';
+import { launch, type Opened, openPage, type PageWindow, settled, WIDE } from '../support/browser.ts';
 
 /** For hands in gloves, px. */
 const TARGET = 44;
@@ -41,34 +30,7 @@ afterAll(async () => {
   await browser?.close();
 });
 
-/** Every screen in turn; what `look` finds on it, under its name. */
-async function walk(look: () => Promise<string[]>): Promise<Record<string, string[]>> {
-  const found: Record<string, string[]> = {};
-  const note = async (name: string) => {
-    await frames(page);
-    const said = await look();
-    if (said.length > 0) found[name] = said;
-  };
-  const side = page.locator('#side');
-  const folded = !(await side.isVisible());
-  if (folded) {
-    await note('Section');
-    await page.locator('#side-toggle').click();
-  }
-  const tabs = page.locator('#pages').getByRole('tab');
-  for (let k = 0; k < (await tabs.count()); k++) {
-    await tabs.nth(k).click();
-    await note((await tabs.nth(k).textContent()) ?? '');
-  }
-  await tabs.first().click();
-  if (folded) await page.locator('#pages').getByRole('button', { name: 'Close' }).click();
-  for (const entry of PAGES) {
-    await openWhole(page, entry);
-    await note(entry.label);
-  }
-  await leaveWhole(page);
-  return found;
-}
+const walk = (look: () => Promise<string[]>) => walkScreens(page, look);
 
 it('axe-core finds nothing, and everything is large enough for gloves, wide and light', async () => {
   expect(await walk(async () => [...(await axeFinds(page)), ...(await smallTargets(page, TARGET))])).toEqual({});

@@ -1,6 +1,8 @@
 /** What can be measured of a screen: what runs out at the side, what is too small to hit, what is cut off; and what axe-core finds. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
+import { PAGES } from '../../src/app/pages/table.ts';
+import { frames, leaveWhole, openWhole } from './browser.ts';
 
 const AXE = readFileSync('node_modules/axe-core/axe.min.js', 'utf8');
 
@@ -96,4 +98,87 @@ export function cutOff(page: Page): Promise<string[]> {
     }
     return [...new Set(said)];
   });
+}
+
+/**
+ * Words that lie over one another: boxes of lines of text that overlap, outside drawings. Layers that lie over the page on purpose (drawers,
+ * sheets, heads that stay in sight while the rest scrolls) are looked at each by itself.
+ */
+export function overlaid(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const lines: { layer: Element; words: string; box: DOMRect; of: Element }[] = [];
+    const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    for (let node = texts.nextNode(); node !== null; node = texts.nextNode()) {
+      const of = node.parentElement!;
+      const words = node.textContent?.trim() ?? '';
+      if (words === '' || !of.checkVisibility({ visibilityProperty: true, opacityProperty: true })) continue;
+      if (of.closest('.sw-unseen, svg, script, style, option, noscript') !== null) continue;
+      let layer: Element = document.body;
+      let seen = true;
+      for (let up: Element | null = of; up !== null; up = up.parentElement) {
+        const style = getComputedStyle(up);
+        if (style.clipPath !== 'none') seen = false;
+        if (layer === document.body && /fixed|sticky/.test(style.position)) layer = up;
+      }
+      if (!seen) continue;
+      const range = document.createRange();
+      range.selectNodeContents(node);
+      // What is scrolled out of its box is not seen.
+      const clips: DOMRect[] = [];
+      for (let up: Element | null = of; up !== null && up !== document.body; up = up.parentElement)
+        if (/auto|scroll|hidden|clip/.test(getComputedStyle(up).overflow)) clips.push(up.getBoundingClientRect());
+      for (const box of range.getClientRects()) {
+        const hidden = clips.some((c) => box.bottom > c.bottom + 1 || box.top < c.top - 1);
+        if (box.width > 1 && !hidden) lines.push({ layer, words, box, of });
+      }
+    }
+    const said: string[] = [];
+    lines.sort((a, b) => a.box.top - b.box.top);
+    lines.forEach((a, k) => {
+      for (let j = k + 1; j < lines.length && lines[j]!.box.top < a.box.bottom - 4; j++) {
+        const b = lines[j]!;
+        if (b.layer !== a.layer || b.of === a.of) continue;
+        const wide = Math.min(a.box.right, b.box.right) - Math.max(a.box.left, b.box.left);
+        const high = Math.min(a.box.bottom, b.box.bottom) - b.box.top;
+        // Boxes of lines are higher than their letters.
+        if (wide > 2 && high > 0.3 * Math.min(a.box.height, b.box.height))
+          said.push(
+            `"${a.words.slice(0, 30)}" and "${b.words.slice(0, 30)}" by ${Math.round(wide)}x${Math.round(high)}`,
+          );
+      }
+    });
+    return [...new Set(said)].slice(0, 12);
+  });
+}
+
+/** Every screen in turn, that is the section, each page of the right-hand side and each whole page; what `look` finds on it, under its name. */
+export async function walkScreens(
+  page: Page,
+  look: (screen: string) => Promise<string[]>,
+): Promise<Record<string, string[]>> {
+  const found: Record<string, string[]> = {};
+  const note = async (name: string) => {
+    await frames(page);
+    const said = await look(name);
+    if (said.length > 0) found[name] = said;
+  };
+  const side = page.locator('#side');
+  const folded = !(await side.isVisible());
+  if (folded) {
+    await note('Section');
+    await page.locator('#side-toggle').click();
+  }
+  const tabs = page.locator('#pages').getByRole('tab');
+  for (let k = 0; k < (await tabs.count()); k++) {
+    await tabs.nth(k).click();
+    await note((await tabs.nth(k).textContent()) ?? '');
+  }
+  await tabs.first().click();
+  if (folded) await page.locator('#pages').getByRole('button', { name: 'Close' }).click();
+  for (const entry of PAGES) {
+    await openWhole(page, entry);
+    await note(entry.label);
+  }
+  await leaveWhole(page);
+  return found;
 }

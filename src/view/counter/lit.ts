@@ -6,6 +6,7 @@ import { type Camera, screenX, screenY } from '../scene/camera.ts';
 import { drawDimension } from '../scene/dimensionLine.ts';
 import { outlinePath } from '../svgSection/svgBodies.ts';
 import { hex, px, SvgPen } from '../svgSection/svgPen.ts';
+import { textScale } from '../textScale.ts';
 import type { Ink } from '../theme.ts';
 import type { Side } from './compared.ts';
 import type { Lit } from './tour.ts';
@@ -155,7 +156,9 @@ function inBore(engine: Engine, { cylinder }: Side, camera: Camera, up: number, 
 /** Words with a border of paper, so that they read over lines. */
 function label(pen: SvgPen, ink: Ink, text: string, x: number, y: number, middle: boolean, toward = 1): void {
   const anchor = middle ? 'middle' : toward >= 0 ? 'start' : 'end';
-  const made = new SvgPen().words(text, x, y, { size: WORDS_PX, color: ink.accent, anchor, heavy: true }).elements();
+  const made = new SvgPen()
+    .words(text, x, y, { size: WORDS_PX * textScale(), color: ink.accent, anchor, heavy: true })
+    .elements();
   pen.raw(
     made.replace(
       '<text ',

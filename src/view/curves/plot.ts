@@ -2,6 +2,7 @@
 import uPlot from 'uplot';
 import type { Line } from '../../model/curves/lines.ts';
 import { html, setText } from '../element.ts';
+import { textScale } from '../textScale.ts';
 import { readInk, watchTheme } from '../theme.ts';
 import { type Scale, said, tick } from './scale.ts';
 import { hexColours, lookOf } from './strokes.ts';
@@ -56,14 +57,16 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
     if (content === null || element.clientWidth === 0) return;
     const { x, lines, scale, xStep } = content;
     const colours = hexColours(readInk());
-    const axis = { stroke: colours.ink, font: '13px system-ui, sans-serif', labelFont: '13px system-ui, sans-serif' };
+    const scaled = textScale();
+    const font = `${13 * scaled}px system-ui, sans-serif`;
+    const axis = { stroke: colours.ink, font, labelFont: font, labelSize: 30 * scaled };
     const grid = { stroke: colours.rule, width: 1 };
     const ticks = { stroke: colours.rule, width: 1 };
     const ends = [x[0]!, x.at(-1)!] as const;
     plot = new uPlot(
       {
         width,
-        height: Math.min(HEIGHT_PX, Math.max(LEAST_HEIGHT_PX, Math.round(width * 0.6))),
+        height: Math.min(HEIGHT_PX * scaled, Math.max(LEAST_HEIGHT_PX * scaled, Math.round(width * 0.6))),
         legend: { show: false },
         cursor: { show: false },
         scales: { x: { time: false, range: [...ends] } },
@@ -73,12 +76,13 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
             grid,
             ticks,
             label: content.xLabel,
+            size: 50 * scaled,
             values: (_, splits) => splits.map((v) => tick(v, '')),
             ...(xStep === null
               ? {}
               : {
                   splits: () => {
-                    const step = width < 480 ? 2 * xStep : xStep;
+                    const step = width < 480 * scaled ? 2 * xStep : xStep;
                     return Array.from(
                       { length: Math.floor((ends[1] - ends[0]) / step) + 1 },
                       (_, k) => ends[0] + k * step,
@@ -86,7 +90,7 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
                   },
                 }),
           },
-          { ...axis, grid, ticks, size: 64, values: (_, splits) => splits.map((v) => tick(v, scale.unit)) },
+          { ...axis, grid, ticks, size: 64 * scaled, values: (_, splits) => splits.map((v) => tick(v, scale.unit)) },
         ],
         series: [{}, ...lines.map((each) => ({ ...lookOf(each, colours), spanGaps: false, pxAlign: 0 }))],
         hooks: { draw: [marks], ready: [place] },
@@ -107,7 +111,7 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
     const colours = hexColours(readInk());
     const written: { x: number; y: number; w: number }[] = [];
     ctx.save();
-    ctx.font = `${13 * ratio}px system-ui, sans-serif`;
+    ctx.font = `${13 * ratio * textScale()}px system-ui, sans-serif`;
     ctx.textAlign = 'left';
     ctx.textBaseline = 'alphabetic';
     ctx.setLineDash([]);

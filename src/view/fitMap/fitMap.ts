@@ -5,6 +5,7 @@ import type { MapCell } from '../../model/map/spec.ts';
 import type { FitMap, FitMapWatcher, MapChoice } from '../../model/map/watcher.ts';
 import type { Store } from '../../model/state.ts';
 import { html, setText } from '../element.ts';
+import { textScale } from '../textScale.ts';
 import { watchTheme } from '../theme.ts';
 import { formatLength, gapLabel } from '../words.ts';
 import type { PlotInk } from './axes.ts';
@@ -78,11 +79,12 @@ export function createFitMap(
   function draw(): void {
     drawing = false;
     const { map, earlier } = watcher.state;
-    const width = canvas.clientWidth;
+    const scaled = textScale();
+    const width = canvas.clientWidth / scaled;
     canvas.hidden = map === null;
     if (map === null || ctx === null || width < 120) return;
     const height = Math.min(TALLEST, Math.round(width * 0.95));
-    const ratio = globalThis.devicePixelRatio || 1;
+    const ratio = (globalThis.devicePixelRatio || 1) * scaled;
     if (canvas.width !== Math.round(width * ratio) || canvas.height !== Math.round(height * ratio)) {
       canvas.width = Math.round(width * ratio);
       canvas.height = Math.round(height * ratio);
@@ -185,7 +187,9 @@ export function createFitMap(
     const { map } = watcher.state;
     const box = canvas.getBoundingClientRect();
     if (map === null) return null;
-    return cellAt(map, frameOf(box.width, box.height), event.clientX - box.left, event.clientY - box.top);
+    const scaled = textScale();
+    const frame = frameOf(box.width / scaled, box.height / scaled);
+    return cellAt(map, frame, (event.clientX - box.left) / scaled, (event.clientY - box.top) / scaled);
   }
   canvas.addEventListener('pointermove', (event) => {
     const at = point(event);

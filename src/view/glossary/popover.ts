@@ -8,7 +8,7 @@ import type { Live } from './live.ts';
 
 /** Between the window and what it belongs to, and the edge of the screen, px. */
 const APART_PX = 8;
-const NARROW = '(max-width: 699px)';
+const NARROW = '(max-width: 43.6875em)';
 
 export interface TermPopover {
   /** `others`: further terms of the same label. */

@@ -2,6 +2,7 @@
 import { type Chart, sayValue } from '../../model/lessons/index.ts';
 import type { Units } from '../../model/state.ts';
 import { html, svg } from '../element.ts';
+import { textScale } from '../textScale.ts';
 
 const HEIGHT = 240;
 /** Width of a letter of the ticks, about, px; and of their distance from the axis. */
@@ -25,16 +26,18 @@ export function createChart(
   note.append(...caption);
   element.append(drawing, note);
   let width = 0;
+  let scaled = 1;
   let chart: Chart | null = null;
   const draw = (): void => {
     if (chart === null || width === 0) return;
     drawing.setAttribute('viewBox', `0 0 ${width} ${HEIGHT}`);
-    drawing.setAttribute('width', String(width));
-    drawing.setAttribute('height', String(HEIGHT));
+    drawing.setAttribute('width', String(width * scaled));
+    drawing.setAttribute('height', String(HEIGHT * scaled));
     drawing.replaceChildren(...parts(chart, units, width));
   };
   const watch = new ResizeObserver(([entry]) => {
-    const next = Math.round(entry!.contentRect.width);
+    scaled = textScale();
+    const next = Math.round(entry!.contentRect.width / scaled);
     if (next === width || next < 120) return;
     width = next;
     draw();

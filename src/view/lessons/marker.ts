@@ -3,6 +3,7 @@
  * it stands nowhere until it is put.
  */
 import { html, svg } from '../element.ts';
+import { textScale } from '../textScale.ts';
 
 export interface MarkerOptions {
   readonly label: string;
@@ -58,8 +59,9 @@ export function createMarker(options: MarkerOptions): Marker {
     const height = upright ? LONG.upright : FLAT_HEIGHT;
     const across = upright ? UPRIGHT_WIDTH : width;
     drawing.setAttribute('viewBox', `0 0 ${across} ${height}`);
-    drawing.setAttribute('width', String(across));
-    drawing.setAttribute('height', String(height));
+    const scaled = textScale();
+    drawing.setAttribute('width', String(across * scaled));
+    drawing.setAttribute('height', String(height * scaled));
     drawing.replaceChildren(...(upright ? bore() : ruler()), ...mark(truth, 'truth'), ...mark(value, 'yours'));
     drawing.setAttribute('aria-valuenow', String(value ?? from));
     drawing.setAttribute('aria-valuetext', value === null ? 'not put yet' : say(value));
@@ -167,7 +169,7 @@ export function createMarker(options: MarkerOptions): Marker {
 
   if (!upright) {
     const watch = new ResizeObserver(([entry]) => {
-      const next = Math.max(260, Math.round(entry!.contentRect.width));
+      const next = Math.max(260, Math.round(entry!.contentRect.width / textScale()));
       if (next === width) return;
       width = next;
       draw();

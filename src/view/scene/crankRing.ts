@@ -30,6 +30,8 @@ export interface RingContent {
   readonly camera: Camera;
   readonly radiusMm: number;
   readonly mirror: 1 | -1;
+  /** Width of the screen: its words keep within. */
+  readonly widthPx: number;
   readonly cylinder: Cylinder;
   readonly gaps: readonly Gap[];
   readonly profiles: ReadonlyMap<string, Profile>;
@@ -130,6 +132,8 @@ export function createCrankRing(): CrankRing {
         Math.round(out * Math.cos(a) - (label.width * (1 - Math.cos(a))) / 2),
         Math.round(out * Math.sin(a) - (label.height * (1 - Math.sin(a))) / 2),
       );
+      const edge = what.widthPx - camera.x - label.width - 4;
+      label.x = Math.max(Math.min(label.x, edge), 4 - camera.x);
       for (const box of what.covered) {
         const [left, top] = [camera.x + label.x, camera.y + label.y];
         const beside = left > box.x1 || left + label.width < box.x0 || top > box.y1 || top + label.height < box.y0;

@@ -180,6 +180,7 @@ export function createDrawing(): SectionDrawing {
         camera,
         radiusMm: ringMm,
         mirror,
+        widthPx: screen.width,
         cylinder: chosen,
         gaps: state.gaps.filter((g) => pairs.has(g.id)),
         profiles: state.profiles,

@@ -4,6 +4,8 @@
  */
 
 export interface Hands {
+  /** Px of the page for one of the drawing; all places told are the drawing's. */
+  readonly scale: () => number;
   /** Whether a place on the screen lies on the crank. */
   readonly onCrank: (x: number, y: number) => boolean;
   /** Angle of a place about the crank axis, radians, clockwise on the screen. */
@@ -35,7 +37,8 @@ export function listenToHands(canvas: HTMLCanvasElement, hands: Hands): () => vo
   let wheelTimer: ReturnType<typeof setTimeout> | undefined;
   const place = (event: MouseEvent) => {
     const box = canvas.getBoundingClientRect();
-    return { x: event.clientX - box.left, y: event.clientY - box.top };
+    const scale = hands.scale();
+    return { x: (event.clientX - box.left) / scale, y: (event.clientY - box.top) / scale };
   };
 
   const down = (event: PointerEvent) => {
@@ -98,7 +101,8 @@ export function listenToHands(canvas: HTMLCanvasElement, hands: Hands): () => vo
     wheelTimer = setTimeout(hands.settle, WHEEL_SETTLE_MS);
   };
   const key = (event: KeyboardEvent) => {
-    const middle = { x: canvas.clientWidth / 2, y: canvas.clientHeight / 2 };
+    const twice = 2 * hands.scale();
+    const middle = { x: canvas.clientWidth / twice, y: canvas.clientHeight / twice };
     const step = event.shiftKey ? 10 * DEG : DEG;
     if (event.key === '0') hands.showWhole();
     else if (event.key === '+' || event.key === '=') {

@@ -10,6 +10,7 @@ import type { State, Store } from '../../model/state.ts';
 import { html } from '../element.ts';
 import { gapSentence } from '../gapWords.ts';
 import { bodiesInView, isMoving, leadingGaps, pairsInView } from '../inView.ts';
+import { textScale } from '../textScale.ts';
 import { type Ink, readInk, watchTheme } from '../theme.ts';
 import { type Box, type Camera, panBy, zoomAt } from './camera.ts';
 import { createDrawing, type DrawingOptions, type Told } from './drawing.ts';
@@ -50,7 +51,7 @@ export interface SceneOptions {
   readonly ghost?: () => Engine | null;
   /** What may lie over the section: words keep clear of it. */
   readonly over?: readonly HTMLElement[];
-  /** After each picture, for what is drawn over it at the same scale. */
+  /** After each picture, for what is drawn over it at the same scale, in px of the page. */
   readonly drawn?: (camera: Camera) => void;
 }
 
@@ -79,18 +80,28 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   let canvas: HTMLCanvasElement | null = null;
   let camera: Camera = { pxPerMm: 1, x: 0, y: 0 };
   let fitted = true;
-  let shown: Shown = { dimensions: host.clientWidth >= DIMENSIONS_FROM_PX, ghost: false, band: null, told: 'all' };
+  let shown: Shown = {
+    dimensions: host.clientWidth / textScale() >= DIMENSIONS_FROM_PX,
+    ghost: false,
+    band: null,
+    told: 'all',
+  };
   let [stale, destroyed, waiting] = [true, false, 0];
   let lastSize: ScreenSize = { width: 0, height: 0, resolution: 1 };
   let lastUpdateMs = 0;
   let lastRenderMs = 0;
   const ends: (() => void)[] = [];
 
-  const measured = (): ScreenSize => ({
-    width: Math.max(host.clientWidth, 1),
-    height: Math.max(host.clientHeight, 1),
-    resolution: Math.min(devicePixelRatio || 1, MOST_RESOLUTION),
-  });
+  // Where text is set larger the section is drawn for less room and shown larger as a whole.
+  let scaled = textScale();
+  const measured = (): ScreenSize => {
+    scaled = textScale();
+    return {
+      width: Math.max(host.clientWidth, 1) / scaled,
+      height: Math.max(host.clientHeight, 1) / scaled,
+      resolution: Math.min(devicePixelRatio || 1, MOST_RESOLUTION) * scaled,
+    };
+  };
   // As last measured: asking the page while it is changing would make it lay everything out anew, in every frame.
   let size = measured();
   let ink: Ink = readInk();
@@ -118,10 +129,10 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
       .filter((one) => one.isConnected && !one.hidden)
       .map((one) => one.getBoundingClientRect())
       .map((box) => ({
-        x0: box.left - own.left,
-        y0: box.top - own.top,
-        x1: box.right - own.left,
-        y1: box.bottom - own.top,
+        x0: (box.left - own.left) / scaled,
+        y0: (box.top - own.top) / scaled,
+        x1: (box.right - own.left) / scaled,
+        y1: (box.bottom - own.top) / scaled,
       }));
   }
 
@@ -151,7 +162,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     app.renderer.render(app.stage);
     lastUpdateMs = middle - start;
     lastRenderMs = performance.now() - middle;
-    options.drawn?.(camera);
+    options.drawn?.({ pxPerMm: camera.pxPerMm * scaled, x: camera.x * scaled, y: camera.y * scaled });
   }
 
   function describe(state: State): void {
@@ -189,6 +200,12 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     invalidate(true);
   }
 
+  /** Over the room it was measured for. */
+  function spread(over: HTMLCanvasElement): void {
+    over.style.width = `${size.width * scaled}px`;
+    over.style.height = `${size.height * scaled}px`;
+  }
+
   async function start(): Promise<void> {
     size = measured();
     try {
@@ -197,7 +214,6 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
         width: size.width,
         height: size.height,
         resolution: size.resolution,
-        autoDensity: true,
         antialias: true,
         autoStart: false,
         sharedTicker: false,
@@ -219,6 +235,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
       return;
     }
     canvas = app.canvas;
+    spread(canvas);
     canvas.tabIndex = 0;
     canvas.setAttribute('role', 'img');
     host.prepend(canvas);
@@ -230,6 +247,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     host.append(tools.element);
     ends.push(
       listenToHands(canvas, {
+        scale: () => scaled,
         onCrank: (x, y) => Math.hypot(x - camera.x, y - camera.y) < drawing.ringMm() * camera.pxPerMm + 10,
         angleAt: (x, y) => Math.atan2(y - camera.y, x - camera.x),
         turnBy: (screenRad) => turnBy(store.state.engine.mirrored ? -screenRad : screenRad),
@@ -246,6 +264,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
       // It is told of the first size too, which is drawn already.
       if (sameSize(size, lastSize)) return;
       app.renderer.resize(size.width, size.height, size.resolution);
+      spread(app.canvas);
       installLettering(size.resolution);
       stale = true;
       renderNow();
