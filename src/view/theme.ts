@@ -20,8 +20,20 @@ export interface Ink {
 
 function colour(style: CSSStyleDeclaration, name: string): number {
   const text = style.getPropertyValue(name).trim();
+  if (/^[a-z]+$/i.test(text)) return systemColour(text);
   if (!/^#[0-9a-f]{6}$/i.test(text)) throw new Error(`The style sheet gives no colour for ${name}: "${text}"`);
   return Number.parseInt(text.slice(1), 16);
+}
+
+/** A colour of the reader's system by its name, such as CanvasText: only a styled element tells what it is. */
+function systemColour(name: string): number {
+  const probe = document.createElement('span');
+  probe.style.color = name;
+  document.documentElement.append(probe);
+  const parts = getComputedStyle(probe).color.match(/\d+/g) ?? [];
+  probe.remove();
+  const [red = 0, green = 0, blue = 0] = parts.map(Number);
+  return (red << 16) | (green << 8) | blue;
 }
 
 /** Reads the ink now in force from the document's root; throws if the style sheet is not loaded. */
@@ -54,12 +66,14 @@ export function themeChoice(): ThemeChoice {
 
 /** Calls back whenever the ink in force may have changed; returns the way to stop. */
 export function watchTheme(changed: () => void): () => void {
-  const media = matchMedia('(prefers-color-scheme: dark)');
-  media.addEventListener('change', changed);
+  const media = ['(prefers-color-scheme: dark)', '(prefers-contrast: more)', '(forced-colors: active)'].map((asked) =>
+    matchMedia(asked),
+  );
+  for (const one of media) one.addEventListener('change', changed);
   const observer = new MutationObserver(changed);
   observer.observe(document.documentElement, { attributes: true, attributeFilter: ['data-theme'] });
   return () => {
-    media.removeEventListener('change', changed);
+    for (const one of media) one.removeEventListener('change', changed);
     observer.disconnect();
   };
 }

@@ -4,7 +4,7 @@ import { allowanceMm } from '../../model/certified.ts';
 import { gapNow } from '../../model/now.ts';
 import type { State } from '../../model/state.ts';
 import type { Side } from '../counter/compared.ts';
-import { litElements } from '../counter/lit.ts';
+import { LIT_PX, litElements } from '../counter/lit.ts';
 import { groundThrow, type Step } from '../counter/tour.ts';
 import { bodiesInView, pairsInView } from '../inView.ts';
 import { gapsShownNow, gapsSpokenOf } from '../scene/calledOut.ts';
@@ -75,6 +75,7 @@ export function frameSvg(film: Film, frame: Frame): string {
     ground: step.lit === 'grind' ? groundThrow(state.doc, state.engine.assembly, tour.now.cylinder.throw) : null,
     crankAngleRad: frame.crankAngleRad,
     camera: cameraOf(section),
+    lettersPx: LIT_PX,
     ink,
     length: (mm) => formatLength(mm, state.units),
   });

@@ -9,12 +9,13 @@ import type { Cures } from '../../model/solver.ts';
 import type { State, Store } from '../../model/state.ts';
 import { html, setText, svg } from '../element.ts';
 import { createScene } from '../scene/scene.ts';
+import { textScale } from '../textScale.ts';
 import { readInk, wantsLessMotion } from '../theme.ts';
 import { CAUTION, formatLength } from '../words.ts';
 import { createBeside } from './beside.ts';
 import { type Side, sideOf } from './compared.ts';
 import { fitWords } from './fitWords.ts';
-import { litElements } from './lit.ts';
+import { LIT_PX, litElements } from './lit.ts';
 import { groundThrow, type Step, tourOf } from './tour.ts';
 
 export interface CounterView {
@@ -265,7 +266,7 @@ export function createCounterView(host: HTMLElement, store: Store, options: Coun
           const ground = step.lit === 'grind' ? groundThrow(doc, incoming, now.cylinder.throw) : null;
           const length = (mm: number): string => formatLength(mm, units);
           const drawn = { lit, was: chosen === 'both' ? was : null, now, ground, crankAngleRad: angle, camera };
-          over.innerHTML = litElements({ ...drawn, ink: readInk(), length });
+          over.innerHTML = litElements({ ...drawn, ink: readInk(), length, lettersPx: LIT_PX * textScale() });
         },
       });
       scene.showDimensions(false);

@@ -6,10 +6,12 @@ import { type Camera, screenX, screenY } from '../scene/camera.ts';
 import { drawDimension } from '../scene/dimensionLine.ts';
 import { outlinePath } from '../svgSection/svgBodies.ts';
 import { hex, px, SvgPen } from '../svgSection/svgPen.ts';
-import { textScale } from '../textScale.ts';
 import type { Ink } from '../theme.ts';
 import type { Side } from './compared.ts';
 import type { Lit } from './tour.ts';
+
+/** Height of letters over the section, px. */
+export const LIT_PX = 18;
 
 export interface LitContent {
   readonly lit: Lit;
@@ -20,10 +22,11 @@ export interface LitContent {
   readonly camera: Camera;
   readonly ink: Ink;
   readonly length: (mm: number) => string;
+  /** Height of letters, px. */
+  readonly lettersPx: number;
 }
 
 const HEAVY_PX = 3;
-const WORDS_PX = 18;
 /** A line across the bore reaches this far past it, mm. */
 const PAST_BORE_MM = 8;
 
@@ -54,7 +57,8 @@ export function litElements(what: LitContent): string {
   return pen.elements();
 }
 
-function pinCircles(pen: SvgPen, { was, now, camera, ink, length }: LitContent): void {
+function pinCircles(pen: SvgPen, what: LitContent): void {
+  const { was, now, camera, ink, length } = what;
   const s = camera.pxPerMm;
   const radius = now.cylinder.slider.crankRadiusMm * s;
   if (was !== null) {
@@ -66,7 +70,7 @@ function pinCircles(pen: SvgPen, { was, now, camera, ink, length }: LitContent):
   pen.circle(camera.x, camera.y, radius).stroke({ width: HEAVY_PX, color: ink.accent });
   const [x, y] = [camera.x, camera.y];
   drawDimension(pen, x - radius, y, x + radius, y, 0, ink.accent, 1.5);
-  label(pen, ink, length(2 * now.cylinder.slider.crankRadiusMm), x, y - 8, true);
+  label(pen, what, length(2 * now.cylinder.slider.crankRadiusMm), x, y - 8, true);
 }
 
 /** Where the middle of the pin stands, at a radius, on the screen. */
@@ -143,7 +147,7 @@ function stops(pen: SvgPen, what: LitContent, which: 'crownTopMm' | 'crownLowMm'
   const leftward = (here[0] - inX) * (there[1] - here[1]) - (here[1] - inY) * (there[0] - here[0]);
   const place = drawDimension(pen, here[0], here[1], there[0], there[1], leftward > 0 ? 14 : -14, ink.accent, 1.5);
   const text = length(Math.abs(was[which] - now[which]));
-  label(pen, ink, text, place.x + place.awayX * 14, place.y + place.awayY * 14 + 6, false, place.awayX);
+  label(pen, what, text, place.x + place.awayX * 14, place.y + place.awayY * 14 + 6, false, place.awayX);
 }
 
 function inBore(engine: Engine, { cylinder }: Side, camera: Camera, up: number, side: 1 | -1): [number, number] {
@@ -154,11 +158,17 @@ function inBore(engine: Engine, { cylinder }: Side, camera: Camera, up: number, 
 }
 
 /** Words with a border of paper, so that they read over lines. */
-function label(pen: SvgPen, ink: Ink, text: string, x: number, y: number, middle: boolean, toward = 1): void {
+function label(
+  pen: SvgPen,
+  { ink, lettersPx }: LitContent,
+  text: string,
+  x: number,
+  y: number,
+  middle: boolean,
+  toward = 1,
+): void {
   const anchor = middle ? 'middle' : toward >= 0 ? 'start' : 'end';
-  const made = new SvgPen()
-    .words(text, x, y, { size: WORDS_PX * textScale(), color: ink.accent, anchor, heavy: true })
-    .elements();
+  const made = new SvgPen().words(text, x, y, { size: lettersPx, color: ink.accent, anchor, heavy: true }).elements();
   pen.raw(
     made.replace(
       '<text ',

@@ -107,11 +107,11 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
   function marks(u: uPlot): void {
     const { lines, scale, place: where } = content!;
     const { ctx } = u;
-    const ratio = devicePixelRatio || 1;
+    const ratio = (devicePixelRatio || 1) * textScale();
     const colours = hexColours(readInk());
     const written: { x: number; y: number; w: number }[] = [];
     ctx.save();
-    ctx.font = `${13 * ratio * textScale()}px system-ui, sans-serif`;
+    ctx.font = `${13 * ratio}px system-ui, sans-serif`;
     ctx.textAlign = 'left';
     ctx.textBaseline = 'alphabetic';
     ctx.setLineDash([]);

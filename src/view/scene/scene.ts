@@ -10,7 +10,6 @@ import type { State, Store } from '../../model/state.ts';
 import { html } from '../element.ts';
 import { gapSentence } from '../gapWords.ts';
 import { bodiesInView, isMoving, leadingGaps, pairsInView } from '../inView.ts';
-import { textScale } from '../textScale.ts';
 import { type Ink, readInk, watchTheme } from '../theme.ts';
 import { type Box, type Camera, panBy, zoomAt } from './camera.ts';
 import { createDrawing, type DrawingOptions, type Told } from './drawing.ts';
@@ -18,6 +17,7 @@ import { type ScreenSize, sameSize, wholeCamera } from './framing.ts';
 import { listenToHands } from './gestures.ts';
 import { installLettering } from './lettering.ts';
 import { watchContext } from './lostContext.ts';
+import { boxesOver, roomOf, spread } from './room.ts';
 import { createSectionTools } from './sectionTools.ts';
 
 export interface Scene {
@@ -58,7 +58,6 @@ export interface SceneOptions {
 /** What is on show beside the parts themselves. */
 type Shown = Pick<DrawingOptions, 'dimensions' | 'band' | 'told'> & { readonly ghost: boolean };
 
-const MOST_RESOLUTION = 2;
 const ZOOM_STEP = 1.4;
 /** A smaller section starts without dimension lines. */
 const DIMENSIONS_FROM_PX = 560;
@@ -80,30 +79,16 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   let canvas: HTMLCanvasElement | null = null;
   let camera: Camera = { pxPerMm: 1, x: 0, y: 0 };
   let fitted = true;
-  let shown: Shown = {
-    dimensions: host.clientWidth / textScale() >= DIMENSIONS_FROM_PX,
-    ghost: false,
-    band: null,
-    told: 'all',
-  };
+  const wide = roomOf(host).size.width >= DIMENSIONS_FROM_PX;
+  let shown: Shown = { dimensions: wide, ghost: false, band: null, told: 'all' };
   let [stale, destroyed, waiting] = [true, false, 0];
   let lastSize: ScreenSize = { width: 0, height: 0, resolution: 1 };
   let lastUpdateMs = 0;
   let lastRenderMs = 0;
   const ends: (() => void)[] = [];
 
-  // Where text is set larger the section is drawn for less room and shown larger as a whole.
-  let scaled = textScale();
-  const measured = (): ScreenSize => {
-    scaled = textScale();
-    return {
-      width: Math.max(host.clientWidth, 1) / scaled,
-      height: Math.max(host.clientHeight, 1) / scaled,
-      resolution: Math.min(devicePixelRatio || 1, MOST_RESOLUTION) * scaled,
-    };
-  };
   // As last measured: asking the page while it is changing would make it lay everything out anew, in every frame.
-  let size = measured();
+  let room = roomOf(host);
   let ink: Ink = readInk();
   let coveredBoxes: readonly Box[] = [];
 
@@ -123,22 +108,10 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     });
   }
 
-  function covered(): Box[] {
-    const own = host.getBoundingClientRect();
-    return [tools.element, notice, ...(options.over ?? [])]
-      .filter((one) => one.isConnected && !one.hidden)
-      .map((one) => one.getBoundingClientRect())
-      .map((box) => ({
-        x0: (box.left - own.left) / scaled,
-        y0: (box.top - own.top) / scaled,
-        x1: (box.right - own.left) / scaled,
-        y1: (box.bottom - own.top) / scaled,
-      }));
-  }
-
   function renderNow(): void {
     if (canvas === null || destroyed) return;
     const { state } = store;
+    const { size, scaled } = room;
     const start = performance.now();
     if (stale) {
       stale = false;
@@ -146,7 +119,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
       const hold = sameSize(size, lastSize) && isMoving(state);
       if (!hold) {
         ink = readInk();
-        coveredBoxes = covered();
+        coveredBoxes = boxesOver(host, [tools.element, notice, ...(options.over ?? [])], room.scaled);
       }
       if (fitted && !hold) camera = wholeCamera(state, size, shown.dimensions);
       lastSize = size;
@@ -190,7 +163,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
   };
 
   function zoomInMiddle(factor: number): void {
-    const { width, height } = size;
+    const { width, height } = room.size;
     moveCamera(zoomAt(camera, factor, width / 2, height / 2));
     invalidate(true);
   }
@@ -200,14 +173,9 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     invalidate(true);
   }
 
-  /** Over the room it was measured for. */
-  function spread(over: HTMLCanvasElement): void {
-    over.style.width = `${size.width * scaled}px`;
-    over.style.height = `${size.height * scaled}px`;
-  }
-
   async function start(): Promise<void> {
-    size = measured();
+    room = roomOf(host);
+    const { size } = room;
     try {
       await app.init({
         preference: options.renderer === 'canvas' ? ['canvas'] : ['webgl', 'canvas'],
@@ -235,7 +203,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
       return;
     }
     canvas = app.canvas;
-    spread(canvas);
+    spread(canvas, room);
     canvas.tabIndex = 0;
     canvas.setAttribute('role', 'img');
     host.prepend(canvas);
@@ -247,7 +215,7 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     host.append(tools.element);
     ends.push(
       listenToHands(canvas, {
-        scale: () => scaled,
+        scale: () => room.scaled,
         onCrank: (x, y) => Math.hypot(x - camera.x, y - camera.y) < drawing.ringMm() * camera.pxPerMm + 10,
         angleAt: (x, y) => Math.atan2(y - camera.y, x - camera.x),
         turnBy: (screenRad) => turnBy(store.state.engine.mirrored ? -screenRad : screenRad),
@@ -260,12 +228,13 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     );
     ends.push(watchContext(canvas, say, () => invalidate(true)));
     const size$ = new ResizeObserver(() => {
-      size = measured();
+      room = roomOf(host);
+      const now = room.size;
       // It is told of the first size too, which is drawn already.
-      if (sameSize(size, lastSize)) return;
-      app.renderer.resize(size.width, size.height, size.resolution);
-      spread(app.canvas);
-      installLettering(size.resolution);
+      if (sameSize(now, lastSize)) return;
+      app.renderer.resize(now.width, now.height, now.resolution);
+      spread(app.canvas, room);
+      installLettering(now.resolution);
       stale = true;
       renderNow();
     });
