@@ -17,6 +17,17 @@ export function lengthOf(text: string): number {
   return lengthMm(text);
 }
 
+/** The measures of a slider-crank, kept with it: asked for each time the page is drawn. Throws RangeError as `motionMeasures` does. */
+export function measuresOf(slider: SliderCrank, withinMm: number): MotionMeasures {
+  const before = kept.get(slider);
+  if (before?.withinMm === withinMm) return before.measures;
+  const measures = motionMeasures(slider, withinMm);
+  kept.set(slider, { withinMm, measures });
+  return measures;
+}
+
+const kept = new WeakMap<SliderCrank, { readonly withinMm: number; readonly measures: MotionMeasures }>();
+
 const DEG = 180 / Math.PI;
 
 /** In the order of the table; `withinMm` of the dwell is that of the measures. */
@@ -81,7 +92,7 @@ export function againstRatio(
       values: isFirst
         ? Float64Array.from(over(held), (m) => measure.of(m, rpm))
         : new Float64Array(RATIOS.length).fill(Number.NaN),
-      marks: [{ deg: rodLengthMm / (2 * crankRadiusMm), value: measure.of(motionMeasures(slider, withinMm), rpm) }],
+      marks: [{ deg: rodLengthMm / (2 * crankRadiusMm), value: measure.of(measuresOf(slider, withinMm), rpm) }],
       at: (ratio) => ({ value: at(ratio), exact: true }),
     };
   });

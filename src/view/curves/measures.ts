@@ -1,7 +1,6 @@
 /** What rod ratio does, measured: a table of the engines compared, and one figure against rod ratio as curves. */
-import { motionMeasures } from '../../core/kinematics/motionMeasures.ts';
 import type { Compared } from '../../model/curves/compare.ts';
-import { againstRatio, lengthOf, MEASURES, RATIOS } from '../../model/curves/measured.ts';
+import { againstRatio, lengthOf, MEASURES, measuresOf, RATIOS } from '../../model/curves/measured.ts';
 import type { Units } from '../../model/state.ts';
 import { html, setText } from '../element.ts';
 import { readInk } from '../theme.ts';
@@ -73,7 +72,7 @@ export function createMeasures(): MeasuresPart {
     let withinMm: number;
     try {
       withinMm = lengthOf(within.value);
-      const measures = sliders.map(({ slider }) => motionMeasures(slider, withinMm));
+      const measures = sliders.map(({ slider }) => measuresOf(slider, withinMm));
       refused.textContent = '';
       table.replaceChildren(
         html(

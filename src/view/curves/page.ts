@@ -25,6 +25,7 @@ import { offerPairs } from './pairs.ts';
 import { createParts } from './parts.ts';
 import type { PlotContent } from './plot.ts';
 import { scaleOf } from './scale.ts';
+import { reachOf } from './together.ts';
 
 export interface CurvesPage {
   readonly show: () => void;
@@ -168,12 +169,17 @@ export function createCurvesPage(
       lines = motionLines(compared, state, kind, of, rpm);
       put(DEGREES, UNIT[of], 1);
     }
-    laying.lay(compared, () => {
-      together.show(compared, cylinder);
-      offerPairs(parts.pair, store.state, compared);
-      if (of === 'gap') drawGaps();
-      follow();
-    });
+    laying.lay(
+      compared,
+      // Its layout and what its parts pass over: some milliseconds each.
+      (each) => reachOf(each, cylinder),
+      () => {
+        together.show(compared, cylinder);
+        offerPairs(parts.pair, store.state, compared);
+        if (of === 'gap') drawGaps();
+        follow();
+      },
+    );
   }
 
   /** As much as is known of them by now. */

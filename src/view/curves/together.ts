@@ -1,5 +1,4 @@
 /** The engines compared, turning together on one crank angle: their parts as outlines that are only moved, side by side, to one scale. */
-import type { Engine } from '../../assembly/engine.ts';
 import { newPose, POSE_TURN, POSE_X, POSE_Y } from '../../core/plane/pose.ts';
 import { type Compared, engineOf } from '../../model/curves/compare.ts';
 import { html, svg } from '../element.ts';
@@ -24,6 +23,9 @@ export function createTogether(): Together {
   const element = html('div', { class: 'sw-curves-together' });
   let movers: ((afterTdcRad: number) => void)[] = [];
   let at = 0;
+  let shown: readonly Compared[] = [];
+  /** Cylinder and ink of the drawings. */
+  let drawn = '';
 
   function one(compared: Compared, cylinder: number, box: ReturnType<typeof sweptBox>): HTMLElement {
     const { name } = compared;
@@ -68,9 +70,14 @@ export function createTogether(): Together {
   return {
     element,
     show(list, cylinder) {
+      const now = [cylinder, ...hexColours(readInk()).lines].join();
+      const same = now === drawn && list.length === shown.length && list.every((each, k) => each === shown[k]);
+      if (same) return;
+      drawn = now;
+      shown = list;
       movers = [];
       const some = list.slice(0, MOST_TURNING);
-      const boxes = some.map((each) => reach(engineOf(each), cylinder));
+      const boxes = some.map((each) => reachOf(each, cylinder));
       const box = {
         x0: Math.min(...boxes.map((b) => b.x0)),
         y0: Math.min(...boxes.map((b) => b.y0)),
@@ -92,7 +99,15 @@ export function createTogether(): Together {
   };
 }
 
-function reach(engine: Engine, cylinder: number): ReturnType<typeof sweptBox> {
+const reaches = new WeakMap<Compared, { readonly cylinder: number; readonly box: ReturnType<typeof sweptBox> }>();
+
+/** What its parts pass over; kept, since all of it is gone through again whenever another one is ticked. */
+export function reachOf(compared: Compared, cylinder: number): ReturnType<typeof sweptBox> {
+  const before = reaches.get(compared);
+  if (before?.cylinder === cylinder) return before.box;
+  const engine = engineOf(compared);
   const seen = bodiesInView({ engine, cylinder, gaps: [], picked: null }).filter(({ role }) => role === 'cut');
-  return sweptBox(seen, engine.mirrored ? -1 : 1, engine.cycleRad);
+  const box = sweptBox(seen, engine.mirrored ? -1 : 1, engine.cycleRad);
+  reaches.set(compared, { cylinder, box });
+  return box;
 }
