@@ -41,7 +41,6 @@ const RULES: Readonly<Record<string, Rule>> = {
       'pure-rand/distribution/uniformFloat64',
       'pure-rand/generator/xoroshiro128plus',
       'idb',
-      'zod',
     ],
   },
   assembly: { code: ['build', 'core'] },

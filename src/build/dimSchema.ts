@@ -2,8 +2,9 @@
  * The kinds of dimension a field may hold: its unit and its sign, as zod schemas with a name of their own in the published
  * JSON schema.
  */
-import { z } from 'zod';
+
 import { type LiteralKind, readLiteral } from './literalGrammar.ts';
+import { z } from './zod.ts';
 
 type Sign = 'positive' | 'zero or positive' | 'any';
 

@@ -2,13 +2,14 @@
  * The glossary of the trade's terms: what its file may contain, reading it, and finding the term that a label speaks of. Each term is
  * explained in two or three sentences and has a drawing by name (view/glossary).
  */
-import { z } from 'zod';
+
 import { problemsFrom } from './issues.ts';
 import { scanJson } from './jsonScan.ts';
 import { readText } from './lesson/text.ts';
 import type { Problem } from './problem.ts';
 import { list, oneOf, strict, text } from './schemaPieces.ts';
 import { deepFreeze } from './text.ts';
+import { z } from './zod.ts';
 
 /** Every drawing that view/glossary can make. */
 export const DRAWINGS = [

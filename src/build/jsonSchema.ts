@@ -1,6 +1,7 @@
 /** The schema of build files in JSON Schema, 2020-12. It knows the fields; what several fields say together stands in rules.ts only. */
-import { z } from 'zod';
+
 import { buildSchema } from './schema.ts';
+import { z } from './zod.ts';
 
 /** Ends with a line break; always the same for the same schema. */
 export function jsonSchemaText(): string {

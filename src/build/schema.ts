@@ -3,7 +3,7 @@
  * the two differ. Objects are strict: a name that is not listed is refused. What several fields say together is judged
  * in rules.ts.
  */
-import { z } from 'zod';
+
 import { lengthFromZero, positiveSpeed } from './dimSchema.ts';
 import type { BuildDocument } from './document.ts';
 import { block } from './schemaBlock.ts';
@@ -17,6 +17,7 @@ import { running } from './schemaRunning.ts';
 import { balance, bearings, core, guides, intoBlock, pistonTop, shelf, wanted, weights } from './schemaShop.ts';
 import { tolerances } from './schemaTolerances.ts';
 import { valvetrain } from './schemaValvetrain.ts';
+import { z } from './zod.ts';
 
 const assembly = strict({
   name,

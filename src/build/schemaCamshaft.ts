@@ -1,5 +1,5 @@
 /** What a build file may say of the camshaft. */
-import { z } from 'zod';
+
 import {
   lengthFromZero,
   measuredAngle,
@@ -11,6 +11,7 @@ import {
   signedLength,
 } from './dimSchema.ts';
 import { list, MOST, oneOf, strict } from './schemaPieces.ts';
+import { z } from './zod.ts';
 
 export const liftTable = strict({
   from: provenance,

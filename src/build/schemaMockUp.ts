@@ -1,7 +1,8 @@
 /** What a build file may say of one measurement on the mock-up. */
-import { z } from 'zod';
+
 import { measuredAngle, measuredLength } from './dimSchema.ts';
 import { day, index, MOST, name, strict, text } from './schemaPieces.ts';
+import { z } from './zod.ts';
 
 const TWO_NAMES =
   'Allowed: the names of two bodies, such as ["counterweight 2 rear", "piston 3"], or of a piston and "deck".';

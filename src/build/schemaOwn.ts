@@ -1,9 +1,10 @@
 /** What a build file may say of one body that differs from the rest. */
-import { z } from 'zod';
+
 import { positiveAngle, positiveLength, signedAngle, signedLength } from './dimSchema.ts';
 import { liftTable } from './schemaCamshaft.ts';
 import { counterweightShape, pistonShape, rodShape } from './schemaParts.ts';
 import { index, measuredShape, oneOf, side, strict } from './schemaPieces.ts';
+import { z } from './zod.ts';
 
 const optional = <S extends Record<string, z.ZodType>>(shape: S) =>
   Object.fromEntries(

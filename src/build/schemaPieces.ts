@@ -1,6 +1,7 @@
 /** Pieces of the schema that several of its parts use: strict objects, texts, lists, choices, outlines. */
-import { z } from 'zod';
+
 import { lengthFromZero, provenance, signedLength } from './dimSchema.ts';
+import { z } from './zod.ts';
 
 /** Greatest counts and lengths of text: far above any real build, low enough that no file can stall the page. */
 export const MOST = {

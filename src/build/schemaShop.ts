@@ -1,5 +1,5 @@
 /** What a build file may say for the shop's sums. */
-import { z } from 'zod';
+
 import {
   lengthFromZero,
   massFromZero,
@@ -12,6 +12,7 @@ import {
   volumeFromZero,
 } from './dimSchema.ts';
 import { index, list, MOST, name, oneOf, strict, text } from './schemaPieces.ts';
+import { z } from './zod.ts';
 
 export const weights = strict({
   piston: positiveMass.exactOptional(),

@@ -1,6 +1,7 @@
 /** What a build file may say of its tolerances taken together: how the parts lie within them. */
-import { z } from 'zod';
+
 import { strict } from './schemaPieces.ts';
+import { z } from './zod.ts';
 
 /** From one standard deviation, where a third of the parts lies outside the band, to six. */
 export const FEWEST_SIGMAS = 1;

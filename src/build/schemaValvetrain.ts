@@ -1,7 +1,8 @@
 /** What a build file may say of the valves, and of their pockets in the piston. */
-import { z } from 'zod';
+
 import { lengthFromZero, positiveLength, signedAngle, signedLength } from './dimSchema.ts';
 import { strict } from './schemaPieces.ts';
+import { z } from './zod.ts';
 
 const pocket = strict({
   depth: positiveLength.describe('Crown to the deepest place of the floor, along the bore.'),

@@ -16,6 +16,13 @@ const complaints: string[] = [];
 
 async function open(): Promise<Page> {
   const made = await context.newPage();
+  await made.addInitScript(() => {
+    const stopped: string[] = [];
+    document.addEventListener('securitypolicyviolation', (event) =>
+      stopped.push(`${event.effectiveDirective} ${event.blockedURI} ${event.sourceFile}`),
+    );
+    Object.assign(globalThis, { stopped });
+  });
   made.on('pageerror', (error) => complaints.push(`uncaught: ${error.message}`));
   made.on('console', (message) => {
     if (!/GPU stall due to ReadPixels/.test(message.text())) complaints.push(message.text());
@@ -70,6 +77,9 @@ it('no request leaves the machine, whatever page is opened; what the policy forb
   // The service worker's own requests are among them.
   expect(requests).toContain(`${own}/icon-512.png`);
   expect(requests.filter((url) => !/^(data|blob):/.test(url) && new URL(url).origin !== own)).toEqual([]);
+
+  // Nothing of the program's own was stopped by the policy, or only tried and caught.
+  expect(await page.evaluate(() => (globalThis as unknown as { stopped: string[] }).stopped)).toEqual([]);
 
   // The same proved from the other side: a page that wanted to send something could not.
   const stopped = await page.evaluate(async () => {

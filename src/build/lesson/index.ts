@@ -1,9 +1,10 @@
 /** Public face of lesson files: what they may contain, reading one, what is refused. */
-import { z } from 'zod';
+
 import { problemsFrom } from '../issues.ts';
 import { scanJson } from '../jsonScan.ts';
 import type { Problem } from '../problem.ts';
 import { deepFreeze } from '../text.ts';
+import { z } from '../zod.ts';
 import { checkLesson } from './rules.ts';
 import { type Lesson, lessonSchema } from './schema.ts';
 

@@ -5,8 +5,9 @@
  * Text may hold {figure} or {figure|way} for a computed figure (ways: fine, signed, size, whole) and [[term]] or [[term|words]]
  * for a term of the glossary.
  */
-import { z } from 'zod';
+
 import { list, name, oneOf, strict, text } from '../schemaPieces.ts';
+import { z } from '../zod.ts';
 import { QUANTITY_NAMES } from './quantities.ts';
 
 /** Greatest counts and lengths of text: far above any real lesson, low enough that no file can stall the page. */

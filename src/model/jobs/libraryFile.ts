@@ -3,12 +3,13 @@
  * cut short still gives every job before the cut. The first line says what it is, then each job and each of its snapshots has a line, the
  * last line counts them. What a line holds is judged like a build file.
  */
-import { z } from 'zod';
+
 import type { BuildDocument } from '../../build/document.ts';
 import { problemsFrom } from '../../build/issues.ts';
 import { scanJson } from '../../build/jsonScan.ts';
 import type { Problem } from '../../build/problem.ts';
 import { deepFreeze, readContent } from '../../build/text.ts';
+import { z } from '../../build/zod.ts';
 
 export const LIBRARY_FORMAT = 'strokewright-library';
 export const LIBRARY_VERSION = 1;

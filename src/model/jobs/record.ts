@@ -2,7 +2,7 @@
  * What is kept of a job, and what a record must look like to be believed: the database lies on a disk that other programs and other
  * versions of this one write to, so whatever comes from it is looked at like a file.
  */
-import { z } from 'zod';
+import { z } from '../../build/zod.ts';
 import type { Edit } from './difference.ts';
 import type { Packed } from './packed.ts';
 import type { Place } from './place.ts';
