@@ -9,20 +9,28 @@
  *
  *   - at once, where |p - q| - r - target >= V T, with T the longer of the turns asked for and V the bound on the speed of p in B's frame;
  *   - else where room + f' t - A t^2 / 2, concave in t, is not below zero at both ends of the turns.
+ *
+ * The same holds with the bodies' parts exchanged: a disc of B and an upright box of A's frame.
  */
 import type { FlatOutline } from './flat.ts';
 import { STRIDE } from './flat.ts';
 import { nearer } from './probeNear.ts';
 import { pieces } from './probePieces.ts';
 import {
+  accelInA,
   accelInB,
   BACK,
+  COS,
   DSHIFT_X,
   DSHIFT_Y,
   DTURN,
   FORWARD,
   GAP,
   LONGEST_STEP_RAD,
+  SHIFT_X,
+  SHIFT_Y,
+  SIN,
+  SPIN_A,
   SPIN_B,
   speed,
   TARGET,
@@ -121,6 +129,10 @@ function rowsWithTurns(fa: FlatOutline, fb: FlatOutline, rel: Relative, hintA: n
     const vy = W[DSHIFT_Y]! - W[DTURN]! * ex;
     const half = accelInB(reach, fromB) / 2;
     let carry = i !== hintA;
+    let forward = W[FORWARD]!;
+    let back = W[BACK]!;
+    let near = W[GAP]! + r;
+    let swept = r + target + swift * Math.max(forward, back);
     // The whole of B first, then piece by piece.
     for (let m = nb; m < 2 * nb + 1; m++) {
       const j = m === nb ? nb : m - nb - 1;
@@ -130,33 +142,65 @@ function rowsWithTurns(fa: FlatOutline, fb: FlatOutline, rel: Relative, hintA: n
       const dx = Math.max(left, 0, px - boxes[q + 1]!);
       const dy = Math.max(low, 0, py - boxes[q + 3]!);
       const d2 = dx * dx + dy * dy;
-      const near = W[GAP]! + r;
-      let far = false;
-      if (d2 >= near * near) {
-        const forward = W[FORWARD]!;
-        const back = W[BACK]!;
-        const swept = r + target + swift * Math.max(forward, back);
-        far = d2 >= swept * swept;
-        if (!far) {
-          const d = Math.sqrt(d2);
-          const room = d - r - target;
-          if (room >= 0) {
-            const slope = ((left > 0 ? -dx : dx) * vx + (low > 0 ? -dy : dy) * vy) / d;
-            far = room + (slope - half * forward) * forward >= 0 && room - (slope + half * back) * back >= 0;
-          }
-        }
+      let far = d2 >= near * near;
+      if (far && d2 < swept * swept) {
+        const d = Math.sqrt(d2);
+        const room = d - r - target;
+        const slope = ((left > 0 ? -dx : dx) * vx + (low > 0 ? -dy : dy) * vy) / d;
+        far = room >= 0 && room + (slope - half * forward) * forward >= 0 && room - (slope + half * back) * back >= 0;
       }
       if (far && j === nb) {
         if (i === na) return;
         break;
       }
       if (i === na) break;
-      if (far || j === nb || (i === hintA && j === hintB)) continue;
+      if (far || j === nb || (i === hintA && j === hintB) || farSeenFromA(fa, i, fb, j)) continue;
       if (carry) {
         carryPiece(fa, i * STRIDE, rel, ta);
         carry = false;
       }
       pieces(fa, ta, i, fb, j);
+      forward = W[FORWARD]!;
+      back = W[BACK]!;
+      near = W[GAP]! + r;
+      swept = r + target + swift * Math.max(forward, back);
     }
   }
+}
+
+/** The same with the bodies' parts exchanged: a disc that holds piece j of B against the box of piece i of A, upright in A's frame. */
+function farSeenFromA(fa: FlatOutline, i: number, fb: FlatOutline, j: number): boolean {
+  const { boxes } = fa;
+  const { discs } = fb;
+  const o = 4 * i;
+  const q = 4 * j;
+  const bx = discs[q]! - W[SHIFT_X]!;
+  const by = discs[q + 1]! - W[SHIFT_Y]!;
+  const r = discs[q + 2]!;
+  const cos = W[COS]!;
+  const sin = W[SIN]!;
+  const x = cos * bx - sin * by;
+  const y = sin * bx + cos * by;
+  const left = boxes[o]! - x;
+  const low = boxes[o + 2]! - y;
+  const dx = Math.max(left, 0, x - boxes[o + 1]!);
+  const dy = Math.max(low, 0, y - boxes[o + 3]!);
+  const d2 = dx * dx + dy * dy;
+  const near = W[GAP]! + r;
+  if (d2 < near * near) return false;
+  const d = Math.sqrt(d2);
+  const room = d - r - W[TARGET]!;
+  if (room < 0) return false;
+  const forward = W[FORWARD]!;
+  const back = W[BACK]!;
+  const reach = discs[q + 3]!;
+  const fromA = W[SPIN_A] === 0 ? 0 : Math.sqrt(x * x + y * y);
+  const half = accelInA(reach, fromA) / 2;
+  // The place of B moves against A at minus the velocity that A has there.
+  const ux = W[DSHIFT_X]! + W[DTURN]! * by;
+  const uy = W[DSHIFT_Y]! - W[DTURN]! * bx;
+  const vx = sin * uy - cos * ux;
+  const vy = -sin * ux - cos * uy;
+  const slope = ((left > 0 ? -dx : dx) * vx + (low > 0 ? -dy : dy) * vy) / d;
+  return room + (slope - half * forward) * forward >= 0 && room - (slope + half * back) * back >= 0;
 }

@@ -3,7 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 
-/** Bytes an evaluation. One object of a number would be 16; what a compiler leaves behind is spread over a million. */
+/** Bytes an evaluation. One object of a number would be 16. */
 const ALMOST_NOTHING = 2;
 
 const script = fileURLToPath(new URL('../../support/allocated.ts', import.meta.url));

@@ -1,8 +1,12 @@
 /** The promise of one stop: while the crank turns forward and back as far as told, the outlines stay at least the target apart. */
 import { describe, expect, test } from 'vitest';
 import { certify } from '../../../src/core/clearance/certify.ts';
-import { gapAt, newGapAt, turnsAt } from '../../../src/core/clearance/gapAt.ts';
-import { between, seeded } from '../../oracle/random.ts';
+import { gapAt, type Mover, newGapAt, turnsAt } from '../../../src/core/clearance/gapAt.ts';
+import { crankMotion, fixedMotion } from '../../../src/core/kinematics/motions.ts';
+import { flatten } from '../../../src/core/outline/flat.ts';
+import { LONGEST_STEP_RAD } from '../../../src/core/outline/probe.ts';
+import type { Edge } from '../../oracle/plane.ts';
+import { between, box, seeded } from '../../oracle/random.ts';
 import { fewer } from '../../support/fewer.ts';
 import { type Kind, randomMoving, slider } from './movers.ts';
 
@@ -55,6 +59,49 @@ describe('turns granted for a target', () => {
     }
     expect(steps).toBeGreaterThan(fewer(100, 0));
     expect(tight / steps).toBeGreaterThan(fewer(0.02, -1));
+  });
+});
+
+/** A bar or frame with long edges that turns, and small outlines beside it: discs that hold a long edge hold them too, and its box in its own frame alone tells. */
+describe('turns granted beside long edges', () => {
+  const bar: readonly Edge[] = box(-150, -4, 150, 4);
+  test.each([
+    ['beside a bar', bar],
+    ['beside a bar on its side', box(-4, -150, 4, 150)],
+  ] as const)('%s that turns', (_, long) => {
+    const g = newGapAt();
+    let tight = 0;
+    for (let n = 0; n < 240; n++) {
+      const random = seeded(97_000 + n);
+      const [x, y] = [between(random, -130, 130), between(random, 10, 130)];
+      const still: Mover = { flat: flatten({ pieces: box(x - 3, y - 3, x + 3, y + 3) }), motion: fixedMotion() };
+      const turning: Mover = { flat: flatten({ pieces: long }), motion: crankMotion(0) };
+      for (const [a, b] of [
+        [turning, still],
+        [still, turning],
+      ] as const) {
+        for (let k = 0; k < 10; k++) {
+          const at = between(random, 0, 2 * Math.PI);
+          if (gapAt(a, b, at, Number.POSITIVE_INFINITY, false, g).overlapping || g.gapMm < 1) continue;
+          const gapMm = g.gapMm;
+          for (const share of [0.1, 0.6, 0.95]) {
+            // Each way by itself, so that nothing asked for the other way shortens it.
+            const ahead = turnsAt(a, b, at, gapMm, gapMm * share, LONGEST_STEP_RAD, 0).forwardRad;
+            const behind = turnsAt(a, b, at, gapMm, gapMm * share, 0, LONGEST_STEP_RAD).backRad;
+            for (const turn of [ahead, -behind]) {
+              let least = gapMm;
+              for (let p = 1; p <= 8; p++) {
+                gapAt(a, b, at + (turn * p) / 8, Number.POSITIVE_INFINITY, false, g, false);
+                least = Math.min(least, g.gapMm);
+              }
+              expect(least).toBeGreaterThanOrEqual(gapMm * share - 1e-9);
+              if (least < gapMm * (0.5 + share / 2)) tight += 1;
+            }
+          }
+        }
+      }
+    }
+    expect(tight).toBeGreaterThan(100);
   });
 });
 
