@@ -93,7 +93,8 @@ export function createPlot(drag: ((x: number) => void) | null): Plot {
           { ...axis, grid, ticks, size: 64 * scaled, values: (_, splits) => splits.map((v) => tick(v, scale.unit)) },
         ],
         series: [{}, ...lines.map((each) => ({ ...lookOf(each, colours), spanGaps: false, pxAlign: 0 }))],
-        hooks: { draw: [marks], ready: [place] },
+        // Each drawing may have made room for other figures at the axis: then the place of an angle is another.
+        hooks: { draw: [marks, place] },
       },
       dataOf(content),
       element,
