@@ -55,8 +55,8 @@ describe('curves', () => {
     await page.mouse.down();
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2, { steps: 4 });
     await page.mouse.up();
-    const from = (await stateOf(page)).now.motion.fromTdcRad;
-    const deg = ((from * 180) / Math.PI + 360) % 360;
+    const fromTdcRad = (await stateOf(page)).now.motion.fromTdcRad;
+    const deg = ((fromTdcRad * 180) / Math.PI + 360) % 360;
     expect(Math.abs(deg - 180)).toBeLessThan(2 * degAPx);
     expect(Math.abs((await cursorDeg(page)) - deg)).toBeLessThan(degAPx);
     // Keys to crank.
@@ -67,6 +67,21 @@ describe('curves', () => {
     await page.keyboard.press('ArrowRight');
     expect(await handle.getAttribute('aria-valuenow')).toBe('11.0');
     expect(await handle.getAttribute('aria-valuetext')).toMatch(/^11\.0°: As it stands on the bench [\d.]+ mm/);
+    // While it turns here, the section behind the page is not drawn; back at the section it is, at its own size.
+    const drawn = () =>
+      page.evaluate(() => {
+        const { scene } = (globalThis as never as { strokewright: { scene: import('../../src/view/index.ts').Scene } })
+          .strokewright;
+        return { ms: scene.lastRenderMs, width: scene.canvas()!.clientWidth };
+      });
+    const before = await drawn();
+    await page.locator('#page-curves').getByRole('button', { name: 'Turn' }).click();
+    const from = await handle.getAttribute('aria-valuenow');
+    await expect.poll(() => cursorDeg(page)).not.toBe(Number(from));
+    expect((await drawn()).ms).toBe(before.ms);
+    await page.locator('#page-curves').getByRole('button', { name: 'Back to the section' }).click();
+    await expect.poll(async () => (await drawn()).ms).not.toBe(before.ms);
+    expect((await drawn()).width).toBeGreaterThan(600);
     await close();
     expect(complaints).toEqual([]);
   });

@@ -112,6 +112,12 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
     if (canvas === null || destroyed) return;
     const { state } = store;
     const { size, scaled } = room;
+    // Behind a page in its place nothing is drawn; when it comes back its size differs, and it is built anew.
+    if (!host.checkVisibility()) {
+      stale = true;
+      lastSize = size;
+      return;
+    }
     const start = performance.now();
     if (stale) {
       stale = false;
