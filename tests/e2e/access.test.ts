@@ -3,9 +3,10 @@
  * New pages come in by the tables that the program itself reads.
  */
 import type { Browser, Page } from 'playwright-core';
+import { PNG } from 'pngjs';
 import { afterAll, beforeAll, expect, inject, it } from 'vitest';
 import { axeFinds, cutOff, sidewaysFinds, smallTargets, walkScreens } from '../support/access.ts';
-import { launch, type Opened, openPage, type PageWindow, settled, WIDE } from '../support/browser.ts';
+import { frames, launch, type Opened, openPage, type PageWindow, settled, WIDE } from '../support/browser.ts';
 
 /** For hands in gloves, px. */
 const TARGET = 44;
@@ -131,6 +132,65 @@ it('the keyboard reaches all of the section, each place is marked and in sight',
   );
   expect(order.every((at) => at >= 0)).toBe(true);
   expect([...order].sort((a, b) => a - b)).toEqual(order);
+});
+
+it('in the colours of the reader’s system what is pressed, chosen or drawn still shows', async () => {
+  await page.setViewportSize(WIDE);
+  await page.emulateMedia({ forcedColors: 'active' });
+  await page.evaluate(() => (document.activeElement as HTMLElement).blur());
+  await frames(page);
+  const look = await page.evaluate(() => {
+    const probe = document.createElement('span');
+    const of = (name: string) => {
+      probe.style.color = name;
+      return getComputedStyle(probe).color;
+    };
+    document.body.append(probe);
+    const system = Object.fromEntries(
+      ['Canvas', 'CanvasText', 'Highlight', 'HighlightText'].map((name) => [name, of(name)]),
+    );
+    probe.remove();
+    const styleOf = (selector: string) => getComputedStyle(document.querySelector(selector)!);
+    return {
+      system,
+      pressed: styleOf('.sw-section-tools [aria-pressed="true"]').backgroundColor,
+      letters: styleOf('.sw-section-tools [aria-pressed="true"]').color,
+      chosen: styleOf('#pages [aria-selected="true"]').borderBottomColor,
+      other: styleOf('#pages [aria-selected="false"]').borderBottomColor,
+      segment: styleOf('.sw-seg input:checked + span').backgroundColor,
+      witness: styleOf('.sw-ribbon-clears').fill,
+    };
+  });
+  const { system } = look;
+  expect(system['Canvas']).not.toBe(system['CanvasText']);
+  expect(look).toEqual({
+    system,
+    pressed: system['Highlight'],
+    letters: system['HighlightText'],
+    chosen: look.chosen,
+    other: system['Canvas'],
+    segment: system['Highlight'],
+    witness: system['CanvasText'],
+  });
+  expect(look.chosen).not.toBe(look.other);
+  // The drawing has the system's paper too: a corner of the canvas.
+  const canvas = (await page.locator('#section canvas').boundingBox())!;
+  const corner = PNG.sync.read(
+    await page.screenshot({ clip: { x: canvas.x + 2, y: canvas.y + 2, width: 2, height: 2 } }),
+  );
+  expect(system['Canvas']).toBe(`rgb(${[...corner.data.subarray(0, 3)].join(', ')})`);
+  await page.emulateMedia({ forcedColors: 'none' });
+});
+
+it('with less motion asked for nothing slides', async () => {
+  await page.setViewportSize({ width: 900, height: 1000 });
+  await page.locator('#side-toggle').click();
+  const sliding = await page.evaluate(() =>
+    document.getAnimations().map((one) => Number(one.effect?.getComputedTiming().duration ?? 0)),
+  );
+  expect(sliding.filter((ms) => ms > 1)).toEqual([]);
+  await page.keyboard.press('Escape');
+  await page.setViewportSize(WIDE);
 });
 
 it('the verdict is read out once it has settled, not while a dimension is dragged', async () => {

@@ -1,6 +1,7 @@
 /**
  * Hands on the section: wheel and pinch zoom at the pointer, a drag on the ground moves the drawing, a drag on the
- * crank turns it, a double tap or `0` shows it whole. Reports what the hand means; changes nothing itself.
+ * crank turns it, a double tap or `0` shows it whole. What is dragged can be had without dragging: a tap brings a place of an enlarged
+ * drawing to the middle, arrow keys with Ctrl move it. Reports what the hand means; changes nothing itself.
  */
 
 export interface Hands {
@@ -16,6 +17,8 @@ export interface Hands {
   readonly stepBy: (crankRad: number) => void;
   readonly pan: (dx: number, dy: number) => void;
   readonly zoom: (factor: number, x: number, y: number) => void;
+  /** Tapped: this place is wanted in the middle. */
+  readonly centre: (x: number, y: number) => void;
   /** The hand is off: time to draw afresh at the new scale. */
   readonly settle: () => void;
   readonly showWhole: () => void;
@@ -26,6 +29,14 @@ const DOUBLE_TAP_MS = 350;
 const DOUBLE_TAP_PX = 24;
 const TAP_PX = 6;
 const ZOOM_STEP = 1.25;
+/** Moved by a key, px. */
+const PAN_STEP_PX = 60;
+const PANS: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [PAN_STEP_PX, 0],
+  ArrowRight: [-PAN_STEP_PX, 0],
+  ArrowUp: [0, PAN_STEP_PX],
+  ArrowDown: [0, -PAN_STEP_PX],
+};
 const DEG = Math.PI / 180;
 
 export function listenToHands(canvas: HTMLCanvasElement, hands: Hands): () => void {
@@ -89,6 +100,7 @@ export function listenToHands(canvas: HTMLCanvasElement, hands: Hands): () => vo
         return;
       }
       lastTap = { at: event.timeStamp, ...at };
+      hands.centre(at.x, at.y);
     }
     hands.settle();
   };
@@ -104,7 +116,11 @@ export function listenToHands(canvas: HTMLCanvasElement, hands: Hands): () => vo
     const twice = 2 * hands.scale();
     const middle = { x: canvas.clientWidth / twice, y: canvas.clientHeight / twice };
     const step = event.shiftKey ? 10 * DEG : DEG;
-    if (event.key === '0') hands.showWhole();
+    const pan = event.ctrlKey || event.metaKey ? PANS[event.key] : undefined;
+    if (pan !== undefined) {
+      hands.pan(...pan);
+      hands.settle();
+    } else if (event.key === '0') hands.showWhole();
     else if (event.key === '+' || event.key === '=') {
       hands.zoom(ZOOM_STEP, middle.x, middle.y);
       hands.settle();

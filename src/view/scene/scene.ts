@@ -227,6 +227,8 @@ export function createScene(host: HTMLElement, store: Store, options: SceneOptio
         turnBy: (screenRad) => turnBy(store.state.engine.mirrored ? -screenRad : screenRad),
         stepBy: turnBy,
         pan: (dx, dy) => moveCamera(panBy(camera, dx, dy)),
+        // The whole is in the middle as it is.
+        centre: (x, y) => fitted || moveCamera(panBy(camera, room.size.width / 2 - x, room.size.height / 2 - y)),
         zoom: (factor, x, y) => moveCamera(zoomAt(camera, factor, x, y)),
         settle: () => invalidate(!fitted),
         showWhole,
