@@ -17,6 +17,8 @@ beforeAll(async () => {
   browser = await launch();
   opened = await openPage(browser, inject('baseUrl'), {
     query: '?demo=bench-rig',
+    // The note of the first start stands over every screen.
+    firstStart: true,
     reducedMotion: 'reduce',
     hasTouch: true,
     isMobile: true,
@@ -75,4 +77,18 @@ it('text twice as large: words, controls and the drawing grow with it, and nothi
     const found = await walkScreens(page, async () => [...(await look()), ...(await smallTargets(page, TARGET))]);
     expect(found, `${width} px wide`).toEqual({});
   }
+
+  // What comes up over the page, at the last of these widths: a term, and what is refused.
+  await page.locator('#first-note').getByRole('button').click();
+  await page.locator('#readout dt').first().click();
+  await page.locator('.sw-glossary').waitFor();
+  expect(await look()).toEqual([]);
+  await page.keyboard.press('Escape');
+  await page.evaluate(() => {
+    const dropped = new DataTransfer();
+    dropped.items.add(new File(['{"a very long name that nobody expects": [1, 2,'], 'cut short.json'));
+    document.dispatchEvent(new DragEvent('drop', { dataTransfer: dropped, bubbles: true, cancelable: true }));
+  });
+  await page.locator('.sw-notice').waitFor();
+  expect(await look()).toEqual([]);
 });
