@@ -71,7 +71,7 @@ export function nowOf(state: Omit<State, 'now'>, brief = false): State['now'] {
   );
   for (const pair of shown) {
     if (brief && !spoken.has(pair.id)) continue;
-    const now = gapNow(engine, pair, byId.get(pair.id), crankAngleRad, allowance);
+    const now = gapNow(engine, pair, byId.get(pair.id), crankAngleRad, allowance, pair.id === state.picked);
     if (now !== null) gaps.push(now);
   }
   return { gaps, motion: motionNow(engine, cylinder, crankAngleRad, speedRpm(doc.speed.value)) };

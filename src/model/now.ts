@@ -1,9 +1,11 @@
 /** What holds at one crank angle: the gaps of the pairs in view, and the motion of the chosen cylinder's piston. */
 import type { Engine, Pair } from '../assembly/engine.ts';
+import { joined } from '../assembly/pairs.ts';
 import type { Cell } from '../core/clearance/cells.ts';
-import { cellGapMm } from '../core/clearance/cells.ts';
+import { cellGapMm, coarseCellsOf } from '../core/clearance/cells.ts';
 import type { GapAt } from '../core/clearance/gapAt.ts';
 import { gapAt, newGapAt } from '../core/clearance/gapAt.ts';
+import { layeredGapAt } from '../core/clearance/layeredAt.ts';
 import { accelMPerS2, speedMPerS } from '../core/kinematics/realTime.ts';
 import {
   pinHeightMm,
@@ -48,12 +50,50 @@ export function cellsAsked(pair: Pair, gap: Gap | undefined): readonly Cell[] {
   return cells;
 }
 
+/** A figure here may be above the true gap by this, mm: it is shown to a hundredth. */
+const NOW_ERROR_MM = 0.02;
+
+/** Coarse cells of pairs with slices that add something, which stand for the whole of both bodies; null where every slice is exact. */
+const whole = new WeakMap<Pair, readonly Cell[] | null>();
+
+function wholeCells(pair: Pair): readonly Cell[] | null {
+  const known = whole.get(pair);
+  if (known !== undefined) return known;
+  const { a, b } = pair.relative ?? pair;
+  const cells = coarseCellsOf(a, b, (partA, partB) => joined(pair.kind, partA, partB));
+  const kept = cells.every((c) => c.exact) ? null : cells;
+  whole.set(pair, kept);
+  return kept;
+}
+
+/** The gap of a pair at a crank angle, mm, by every slice of both bodies: true to `NOW_ERROR_MM`, on the safe side. For figures that stand still. */
+export function trueGapMm(pair: Pair, crankAngleRad: number): number {
+  if (pair.head !== undefined) return headNow(pair, pair.head, crankAngleRad).gapMm;
+  return nearestMm(pair, pairCells(pair), crankAngleRad, Number.POSITIVE_INFINITY);
+}
+
+function nearestMm(pair: Pair, cells: readonly Cell[], crankAngleRad: number, farMm: number): number {
+  const { a, b } = pair.relative ?? pair;
+  return layeredGapAt(a.motion, b.motion, cells, crankAngleRad, () => NOW_ERROR_MM / 2, farMm);
+}
+
+/** Whether nothing is nearer than the cells that were asked: far from the tightest place another slice of a round part may be. */
+function isSmallest(pair: Pair, gapMm: number, crankAngleRad: number): boolean {
+  const cells = pair.head === undefined ? wholeCells(pair) : null;
+  return cells === null || nearestMm(pair, cells, crankAngleRad, gapMm) >= gapMm - NOW_ERROR_MM;
+}
+
+/**
+ * The gap of a pair at a crank angle and where it is, as the cells asked have it: true near the tightest places, which are spoken of
+ * alone. `careful`, for a gap spoken of everywhere: null where those cells do not tell it.
+ */
 export function gapNow(
   engine: Engine,
   pair: Pair,
   gap: Gap | undefined,
   crankAngleRad: number,
   allowanceMm: number | null,
+  careful = false,
 ): GapNow | null {
   const { a, b } = pair.relative ?? pair;
   let best = Number.POSITIVE_INFINITY;
@@ -80,7 +120,7 @@ export function gapNow(
     points =
       pair.relative === undefined ? [here.ax, here.ay, here.bx, here.by] : outOfPiston(pair, crankAngleRad, here);
   }
-  if (points.length === 0) return null;
+  if (points.length === 0 || (careful && !isSmallest(pair, best, crankAngleRad))) return null;
   const x = engine.mirrored ? -1 : 1;
   return {
     id: pair.id,

@@ -3,6 +3,7 @@
  * now and at their smallest. Kept up only while it is shown and the crank stands.
  */
 import type { Body } from '../assembly/engine.ts';
+import { trueGapMm } from '../model/now.ts';
 import type { Gap } from '../model/results.ts';
 import { type Standing, standing } from '../model/standing.ts';
 import type { State, Store } from '../model/state.ts';
@@ -105,13 +106,14 @@ function partRow(state: State, body: Body, role: Seen['role']): readonly string[
 }
 
 function gapRow(state: State, gap: Gap, called: boolean): readonly string[] {
-  const { now, units, engine } = state;
-  const here = now.gaps.find((one) => one.id === gap.id);
+  const { units, engine } = state;
+  const pair = engine.pairs.find((one) => one.id === gap.id);
+  const gapMm = pair === undefined ? null : trueGapMm(pair, state.crankAngleRad);
   const cylinder = engine.cylinders.find((one) => one.number === gap.cylinder);
   const at = cylinder === undefined ? '' : `, ${formatAngleShort(gap.atCrankRad, cylinder, gap.periodRad)}`;
   return [
     gapLabel(gap),
-    here === undefined ? 'not worked out' : formatGap({ ...gap, gapMm: here.gapMm, slicingMm: 0 }, units),
+    gapMm === null ? 'not worked out' : formatGap({ ...gap, gapMm, slicingMm: 0 }, units),
     `${formatGap(gap, units)}${at}`,
     called ? `${gap.state}, called out` : gap.state,
   ];

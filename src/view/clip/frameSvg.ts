@@ -45,7 +45,7 @@ export function frameSvg(film: Film, frame: Frame): string {
     const pair = state.engine.pairs.find((p) => p.id === gap.id);
     return pair === undefined
       ? []
-      : (gapNow(state.engine, pair, gap, frame.crankAngleRad, allowanceMm(state.doc)) ?? []);
+      : (gapNow(state.engine, pair, gap, frame.crankAngleRad, allowanceMm(state.doc), gap.id === picked) ?? []);
   });
   const calledOut = gapsShownNow(spoken, now)
     .slice(0, MOST)
