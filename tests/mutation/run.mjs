@@ -32,7 +32,7 @@ for (const name of positionals.length > 0 ? positionals : Object.keys(AREAS)) {
     AREA: name,
     MUTATE: values.file ?? AREAS[name].mutate.join(';'),
     REPORT: report,
-    KEPT: report.replace('.json', values.share === '1' ? '-kept.json' : '-share-kept.json'),
+    KEPT: report.replace('.json', values.share === '1' ? '-kept.json' : `-${values.share}-${values.draw}-kept.json`),
     HANDS: values.hands,
     ANEW: String(values.anew),
     SHARE: values.share,

@@ -1,9 +1,10 @@
 // Runs the tests of an area in this process, the quickest first, and stops at the first that fails. The runner of vitest starts anew
 // for every change of the code, which takes ten times as long as the tests; here each test file is made into one script once, with
 // the code it tests, and only that is evaluated anew, so that nothing the code keeps goes over from one change to the next.
+import { createHash } from 'node:crypto';
 import { existsSync, readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { resolve } from 'node:path';
+import { basename, resolve } from 'node:path';
 import vm from 'node:vm';
 import { INSTRUMENTER_CONSTANTS } from '@stryker-mutator/api/core';
 import { declareClassPlugin, PluginKind } from '@stryker-mutator/api/plugin';
@@ -133,6 +134,7 @@ class InProcess {
   }
 
   async mutantRun({ activeMutant, testFilter, hitLimit }) {
+    if (!isDrawn(activeMutant)) return { status: MutantRunStatus.Error, errorMessage: 'not drawn' };
     const wanted = new Set(testFilter);
     const files = [...this.#scripts.keys()].filter((file) => [...wanted].some((id) => id.startsWith(`${file} `)));
     const off = { activeMutant: undefined, hitCount: undefined, hitLimit: undefined };
@@ -163,6 +165,15 @@ class InProcess {
       determineHitLimitReached(hitCount, hitLimit) ?? { status: DryRunStatus.Complete, tests: results },
     );
   }
+}
+
+/** Of all changes the part SHARE is tried, DRAW being another choice of the same size: by a hash of place and change. */
+function isDrawn({ fileName, location: { start, end }, replacement }) {
+  const share = Number(process.env.SHARE ?? 1);
+  if (share >= 1) return true;
+  const place = `${process.env.DRAW} ${basename(fileName)} ${start.line}:${start.column} ${end.line}:${end.column} ${replacement}`;
+  const hash = createHash('sha256').update(place).digest().readUInt32BE();
+  return hash < share * 2 ** 32;
 }
 
 /** What the changed code and the package have in common: which change is on, what was reached. */

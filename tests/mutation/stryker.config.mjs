@@ -1,8 +1,7 @@
 // One area at a time; what it is stands in the environment, set by run.mjs.
 export default {
   testRunner: 'inProcess',
-  plugins: ['./tests/mutation/runner.mjs', './tests/mutation/sample.mjs'],
-  ignorers: ['sample'],
+  plugins: ['./tests/mutation/runner.mjs', './tests/mutation/asFound.mjs'],
   mutate: process.env.MUTATE.split(';'),
   coverageAnalysis: 'perTest',
   concurrency: Number(process.env.HANDS),
@@ -13,7 +12,7 @@ export default {
   // Words are for readers: changed texts are looked at by the tests of words, not here.
   mutator: { excludedMutations: ['StringLiteral'] },
   timeoutMS: 20000,
-  reporters: ['json', 'progress-append-only'],
+  reporters: ['json', 'progress-append-only', 'asFound'],
   jsonReporter: { fileName: process.env.REPORT },
   // A change of the code is tried again when the code, or a test file that reaches it, is another than last time.
   incremental: true,
