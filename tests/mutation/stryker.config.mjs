@@ -12,6 +12,7 @@ export default {
   // Words are for readers: changed texts are looked at by the tests of words, not here.
   mutator: { excludedMutations: ['StringLiteral'] },
   timeoutMS: 20000,
+  dryRunTimeoutMinutes: 60,
   reporters: ['json', 'progress-append-only', 'asFound'],
   jsonReporter: { fileName: process.env.REPORT },
   // A change of the code is tried again when the code, or a test file that reaches it, is another than last time.
