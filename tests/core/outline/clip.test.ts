@@ -35,6 +35,34 @@ describe('clipped at a level', () => {
     expect(area(clipLevel(fork, 7, 'above'))).toBeCloseTo(16, 12);
   });
 
+  it('a disc of a single arc, begun at its top or its side and run either way', () => {
+    const segment = 100 * (Math.PI / 3 - Math.sqrt(3) / 4);
+    for (const [startRad, sweepRad] of [
+      [Math.PI / 2, 2 * Math.PI],
+      [0, 2 * Math.PI],
+      [Math.PI / 2, -2 * Math.PI],
+      [-1, -2 * Math.PI],
+    ] as const) {
+      const whole: Outline = { pieces: [{ kind: 'arc', cx: 3, cy: -2, r: 10, startRad, sweepRad }] };
+      const below = clipLevel(whole, 3, 'below');
+      expect(Math.abs(area(below)), `${startRad} ${sweepRad}`).toBeCloseTo(100 * Math.PI - segment, 9);
+      expect(Math.abs(area(clipLevel(whole, -7, 'below'))), `${startRad} ${sweepRad}`).toBeCloseTo(segment, 9);
+    }
+  });
+
+  it('a level that meets the circle of a rounded corner, not the corner', () => {
+    // A square of 10 with one corner of radius 3 about (7, 7); the level 6 cuts the sides alone.
+    const arc = { kind: 'arc', cx: 7, cy: 7, r: 3, startRad: 0, sweepRad: Math.PI / 2 } as const;
+    const line = (x0: number, y0: number, x1: number, y1: number) => ({ kind: 'line', x0, y0, x1, y1 }) as const;
+    const square: Outline = {
+      pieces: [line(0, 0, 10, 0), line(10, 0, 10, 7), arc, line(7, 10, 0, 10), line(0, 10, 0, 0)],
+    };
+    expect(area(clipLevel(square, 6, 'below'))).toBeCloseTo(60, 12);
+    expect(area(clipLevel(square, 6, 'above'))).toBeCloseTo(40 - (9 - (9 * Math.PI) / 4), 12);
+    // Along the seam of corner and side nothing is cut but the other side.
+    expect(area(clipLevel(square, 7, 'below'))).toBeCloseTo(70, 12);
+  });
+
   it('both parts together are the whole, and hold every point of theirs (seeded)', () => {
     const random = seeded(9);
     for (let k = 0; k < fewer(60, 12); k++) {
